@@ -1,0 +1,181 @@
+import type { Process } from './stock/process.ts';
+import type { Coax, Connector, Laminate, Nut, Rod, Screw, Sheet, Spacer, Tube, Washer } from './stock/types.ts';
+
+/**
+ * What the builder decides, after reading: plain, frozen, serialisable data.
+ * Lengths are millimetres, frequencies hertz, angles degrees, gain dBi. Names of stock have been looked up.
+ *
+ * Axes of an antenna: x to the right and y up as seen from in front, z outward from the front face of the reflector (z = 0).
+ */
+export interface Design {
+  readonly name: string;
+  readonly revision: string;
+  readonly notes: string;
+  /** ISO 8601 date (`2026-05-17`) written into the files, or undefined for none. Never the clock. */
+  readonly date: string | undefined;
+  readonly band: { readonly lowHz: number; readonly highHz: number };
+  readonly targets: Targets;
+  readonly reflector: Reflector;
+  /** From the reflector outward; the first one is the driven patch. At least one. */
+  readonly layers: readonly Layer[];
+  readonly feed: Feed;
+  readonly lattice: Lattice;
+  readonly harness: Harness;
+  readonly coax: CoaxEntry;
+  readonly hardware: Hardware;
+  readonly print: Print;
+}
+
+export interface Targets {
+  readonly gainDbi: number | undefined;
+  /** Largest voltage standing wave ratio over the band, > 1. */
+  readonly vswr: number;
+  /** Direction of the electric field of the antenna as hung. */
+  readonly polarisation: Orientation | undefined;
+}
+
+/** Direction of the resonant length of the patches, and so of the electric field. */
+export type Orientation = 'vertical' | 'horizontal';
+
+export interface Reflector {
+  /** 'minimum' lets the geometry core choose by the rule in `geometry/src/reflector-size.ts`. */
+  readonly size: 'minimum' | { readonly widthMm: number; readonly heightMm: number };
+  /** A metal sheet, or a laminate whose bottom copper is the ground plane. */
+  readonly material:
+    | { readonly kind: 'sheet'; readonly sheet: Sheet }
+    | { readonly kind: 'board'; readonly laminate: Laminate };
+  /** Least distance from the outermost driven patch edge to the reflector edge; undefined leaves it to the minimum rule. */
+  readonly edgeMarginMm: number | undefined;
+  readonly cornerRadiusMm: number;
+  /** One hole near each corner, `insetMm` from both edges. */
+  readonly mounting: { readonly diameterMm: number; readonly insetMm: number } | undefined;
+  readonly process: Process;
+}
+
+export type PatchShape =
+  /** `lengthMm` is the resonant dimension. */
+  | { readonly kind: 'rectangle'; readonly lengthMm: number; readonly widthMm: number }
+  | { readonly kind: 'circle'; readonly diameterMm: number };
+
+export interface Layer {
+  /** Used in part names and file names: letters, digits, `-`. */
+  readonly name: string;
+  readonly shape: PatchShape;
+  readonly build: /** Cut from sheet. */
+    | { readonly kind: 'sheet'; readonly sheet: Sheet }
+    /** Etched on a board of its own, one per element, `borderMm` larger than the copper on each side. */
+    | {
+        readonly kind: 'board';
+        readonly laminate: Laminate;
+        readonly copperSide: 'outward' | 'inward';
+        readonly borderMm: number;
+      }
+    /** Etched on the top copper of the reflector's board (first layer only). */
+    | { readonly kind: 'on-reflector-board' };
+  /** What carries it: undefined exactly when it is etched on the reflector's board. */
+  readonly spacer: LayerSpacer | undefined;
+  /** Diameter of the hole at its centre, or undefined for none. */
+  readonly fixingHoleMm: number | undefined;
+  readonly process: Process;
+}
+
+export type LayerSpacer =
+  | { readonly kind: 'stock'; readonly spacer: Spacer }
+  /** A printed tube of exactly this height around a through screw. */
+  | { readonly kind: 'printed'; readonly heightMm: number; readonly outerMm: number };
+
+export type Feed =
+  /** A pin that rises from below and is soldered into the driven patch. */
+  | {
+      readonly kind: 'probe';
+      readonly fromEdgeMm: number;
+      readonly probeDiameterMm: number;
+      readonly solderHoleMm: number;
+    }
+  /** A microstrip line that enters the patch between two slots of `gapMm`. */
+  | { readonly kind: 'inset'; readonly depthMm: number; readonly gapMm: number }
+  /** A microstrip line that meets the middle of the radiating edge. */
+  | { readonly kind: 'edge' };
+
+export interface Lattice {
+  readonly rows: number;
+  readonly columns: number;
+  /** Vertical distance between rows; 0 when there is one row. */
+  readonly rowPitchMm: number;
+  /** Horizontal distance between columns; 0 when there is one column. */
+  readonly columnPitchMm: number;
+  readonly orientation: Orientation;
+}
+
+/**
+ * What joins the elements to the coax. Levels run from the coax outward; each splits the power in two.
+ * A level's bar lies across its two children; from each bar end a stem of `stemMm` leads to the child's own bar (or feed point).
+ */
+export type Harness =
+  /** One element: the coax (or its pin) goes straight to the feed point. */
+  | { readonly kind: 'none' }
+  | {
+      readonly kind: 'rod';
+      readonly topology: 'tree' | 'star';
+      /** Height of the rod axis above the front face of the reflector. */
+      readonly heightMm: number;
+      /** Inside radius of the bends. */
+      readonly bendRadiusMm: number;
+      readonly levels: readonly RodLevel[];
+    }
+  | {
+      readonly kind: 'strip';
+      readonly topology: 'tree' | 'star';
+      /** Height of the strip's underside above the front face of the reflector. */
+      readonly heightMm: number;
+      readonly sheet: Sheet;
+      readonly process: Process;
+      readonly levels: readonly StripLevel[];
+    }
+  /** Etched on the top copper of the reflector's board. */
+  | { readonly kind: 'microstrip'; readonly topology: 'tree'; readonly levels: readonly StripLevel[] };
+
+export interface HarnessLevel {
+  /** Which way the two children lie. */
+  readonly joins: 'rows' | 'columns';
+  readonly stemMm: number;
+}
+export interface RodLevel extends HarnessLevel {
+  readonly rod: Rod;
+  /** A tube over the rod, whose larger diameter lowers the impedance along `lengthMm` of each arm. */
+  readonly section: { readonly at: 'inner' | 'outer'; readonly lengthMm: number; readonly tube: Tube } | undefined;
+}
+export interface StripLevel extends HarnessLevel {
+  readonly widthMm: number;
+  /** Another width along `lengthMm` of each arm, at the end nearer the coax (inner) or nearer the elements (outer). */
+  readonly section: { readonly at: 'inner' | 'outer'; readonly lengthMm: number; readonly widthMm: number } | undefined;
+}
+
+export interface CoaxEntry {
+  readonly coax: Coax;
+  readonly connector: Connector | undefined;
+  /** Hole in the reflector for the insulating sleeve (the coax dielectric) with its clearance. */
+  readonly throughHoleMm: number;
+  /** Radial clearance already inside `throughHoleMm`. */
+  readonly sleeveClearanceMm: number;
+  /** Diameter of the area on the back to tin and solder the jacket to; for a board, of the land around the pin. */
+  readonly solderLandMm: number;
+  /** Length of cable from the reflector to the connector. */
+  readonly lengthMm: number;
+}
+
+export interface Hardware {
+  readonly thread: string;
+  /** ISO 273 series of the fixing holes. */
+  readonly fit: 'fine' | 'medium' | 'coarse';
+  readonly screw: Screw;
+  readonly nut: Nut;
+  readonly washer: Washer | undefined;
+}
+
+/** What the printer needs: added to the diameter of printed holes, and the play of fits. */
+export interface Print {
+  readonly holeAllowanceMm: number;
+  readonly fitClearanceMm: number;
+  readonly wallMm: number;
+}

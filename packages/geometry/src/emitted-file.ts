@@ -1,0 +1,25 @@
+/** What a file of the build pack is for; programs choose files by it. */
+export type FileKind =
+  | 'cut-dxf'
+  | 'copper-gerber'
+  | 'mask-gerber'
+  | 'legend-gerber'
+  | 'profile-gerber'
+  | 'drill-xnc'
+  | 'gerber-job'
+  | 'drill-map-svg'
+  | 'template-svg'
+  | 'picture-svg'
+  | 'jig-stl'
+  | 'parts-csv'
+  | 'summary';
+
+/** One file an emitter made. No file system: the pack decides where the folder is. */
+export interface EmittedFile {
+  /** Relative to the pack, with `/`: `cut/patch-driven.dxf`. */
+  readonly path: string;
+  readonly kind: FileKind;
+  /** Id of the part it shows, or undefined when it shows several. */
+  readonly part: string | undefined;
+  readonly bytes: Uint8Array;
+}

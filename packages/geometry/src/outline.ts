@@ -1,0 +1,49 @@
+/** A point in a part's own plane, in mm: x right, y up. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** From the current point on. A `ccw` arc turns left (counter-clockwise seen with y up). */
+export type Segment =
+  | { readonly kind: 'line'; readonly to: Point }
+  | { readonly kind: 'arc'; readonly to: Point; readonly centre: Point; readonly sense: 'ccw' | 'cw' };
+
+/** A closed curve: a circle, or segments that end exactly where they start. */
+export type Contour =
+  | { readonly kind: 'circle'; readonly centre: Point; readonly radiusMm: number }
+  | { readonly kind: 'path'; readonly start: Point; readonly segments: readonly Segment[] };
+
+/** Why a hole is there; what a drill map prints. */
+export type HolePurpose = 'fixing' | 'feed' | 'coax' | 'mounting' | 'connector-post' | 'connector-pin';
+
+export interface Hole {
+  readonly purpose: HolePurpose;
+  readonly centre: Point;
+  /** Finished diameter. */
+  readonly diameterMm: number;
+  /** Metal-lined hole of a board; always false in sheet. */
+  readonly plated: boolean;
+}
+
+/** Outside counter-clockwise, cut-outs clockwise; holes are round and drilled, cut-outs are cut. */
+export interface Outline {
+  readonly outer: Contour;
+  readonly cutouts: readonly Contour[];
+  readonly holes: readonly Hole[];
+}
+
+/** Where to scribe or engrave; never cut. */
+export type Mark =
+  | { readonly kind: 'line'; readonly purpose: MarkPurpose; readonly from: Point; readonly to: Point }
+  | { readonly kind: 'circle'; readonly purpose: MarkPurpose; readonly centre: Point; readonly diameterMm: number }
+  | {
+      readonly kind: 'text';
+      readonly purpose: MarkPurpose;
+      readonly at: Point;
+      readonly text: string;
+      readonly heightMm: number;
+    };
+
+/** `feed-edge` tells which edge the feed is nearest; `solder-land` is to be tinned; `patch` is where an element sits. */
+export type MarkPurpose = 'centre' | 'feed-edge' | 'solder-land' | 'patch' | 'harness' | 'label';

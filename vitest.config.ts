@@ -1,0 +1,32 @@
+import { defineConfig } from 'vitest/config';
+
+// Every cross-package test runs twice: on the TypeScript sources, and on the built output loaded by Node itself.
+// The second run catches imports that a bundler forgives and plain Node does not.
+export default defineConfig({
+  test: {
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    projects: [
+      {
+        resolve: { conditions: ['sheetwave-source'] },
+        ssr: { resolve: { conditions: ['sheetwave-source'] } },
+        test: {
+          name: 'source',
+          include: ['packages/*/src/**/*.test.ts', 'test/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'built',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/clients/**', 'test/boundaries/**', '**/node_modules/**'],
+          server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
