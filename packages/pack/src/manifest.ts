@@ -1,0 +1,97 @@
+import { isSafePath } from './safe-path.ts';
+import { sha256Hex } from './sha256.ts';
+
+/** The manifest's own place in the pack. It lists every other file. */
+export const MANIFEST_PATH = 'pack.json';
+
+/** One file of a pack as its manifest names it. */
+export interface ManifestFile {
+  readonly path: string;
+  readonly kind: string;
+  /** Id of the part it shows, or null when it shows several. */
+  readonly part: string | null;
+  readonly bytes: number;
+  /** SHA-256 of the contents, hexadecimal. */
+  readonly sha256: string;
+}
+
+/** `pack.json`: what a pack holds and the design that it came from. */
+export interface Manifest {
+  readonly format: 1;
+  readonly tool: { readonly name: 'sheetwave'; readonly version: string };
+  readonly design: {
+    readonly name: string;
+    readonly revision: string;
+    /** SHA-256 of `text` in UTF-8. */
+    readonly sha256: string;
+    /** The whole design file, so that the pack can be made again from itself. */
+    readonly text: string;
+  };
+  /** Every file but the manifest, in the order of their paths (by code unit). */
+  readonly files: readonly ManifestFile[];
+}
+
+/** One file of a pack, in memory. */
+export interface PackFile {
+  readonly path: string;
+  readonly kind: string;
+  readonly part: string | undefined;
+  readonly bytes: Uint8Array;
+}
+
+export interface ManifestInput {
+  readonly toolVersion: string;
+  readonly name: string;
+  readonly revision: string;
+  readonly designText: string;
+  readonly files: readonly PackFile[];
+}
+
+/** The manifest of a set of files. The same input gives the same manifest: no clock, host or folder enters it. */
+export function makeManifest(input: ManifestInput): Manifest {
+  const text = input.designText;
+  return {
+    format: 1,
+    tool: { name: 'sheetwave', version: input.toolVersion },
+    design: { name: input.name, revision: input.revision, sha256: sha256Hex(new TextEncoder().encode(text)), text },
+    files: [...input.files].sort((a, b) => (a.path < b.path ? -1 : 1)).map(manifestFile),
+  };
+}
+
+function manifestFile(file: PackFile): ManifestFile {
+  return {
+    path: file.path,
+    kind: file.kind,
+    part: file.part ?? null,
+    bytes: file.bytes.length,
+    sha256: sha256Hex(file.bytes),
+  };
+}
+
+/**
+ * The manifest in the contents of a `pack.json`, or undefined when it is not one of ours: not JSON, another tool,
+ * or a file list whose paths could lead out of the pack.
+ */
+export function readManifest(bytes: Uint8Array): Manifest | undefined {
+  const value = parseJson(new TextDecoder().decode(bytes));
+  if (!isRecord(value) || !isRecord(value.tool) || value.tool.name !== 'sheetwave') return undefined;
+  if (typeof value.format !== 'number' || !Array.isArray(value.files)) return undefined;
+  return value.files.every(isManifestFile) ? (value as unknown as Manifest) : undefined;
+}
+
+function isManifestFile(value: unknown): boolean {
+  if (!isRecord(value) || typeof value.path !== 'string' || typeof value.sha256 !== 'string') return false;
+  return isSafePath(value.path) && value.path !== MANIFEST_PATH;
+}
+
+function parseJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
