@@ -3,6 +3,8 @@ export type * from './assembly.ts';
 export * from './contour-measure.ts';
 export * from './contours.ts';
 export type { EmittedFile, FileKind } from './emitted-file.ts';
+export { type FlattenOptions, flattenContour } from './flatten.ts';
 export type * from './outline.ts';
 export { type ArcPiece, contourPieces, type LinePiece, type Piece } from './pieces.ts';
+export * from './transform.ts';
 export { type ContourSink, walkContour } from './walk.ts';
