@@ -12,6 +12,7 @@ export default defineConfig({
         ssr: { resolve: { conditions: ['sheetwave-source'] } },
         test: {
           name: 'source',
+          provide: { testedCode: 'source' },
           include: ['packages/*/src/**/*.test.ts', 'test/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
@@ -20,6 +21,7 @@ export default defineConfig({
       {
         test: {
           name: 'built',
+          provide: { testedCode: 'built' },
           include: ['test/**/*.test.ts'],
           exclude: ['test/clients/**', 'test/boundaries/**', '**/node_modules/**'],
           server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },

@@ -4,13 +4,14 @@ import { existsSync, readFileSync } from 'node:fs';
 
 const [path, ...steps] = process.argv.slice(2);
 
-/** A file that could not be loaded has no tests to count: it counts as one failure. */
+/** A file that failed outside its tests, in loading or in a hook, counts as one failure. */
 function countReport(report) {
-  const unloaded = report.testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0);
-  for (const file of unloaded) console.log(`not loaded, counted as one failure: ${file.name}`);
+  const failedTests = (file) => file.assertionResults.filter((test) => test.status === 'failed').length;
+  const outside = report.testResults.filter((file) => file.status === 'failed' && failedTests(file) === 0);
+  for (const file of outside) console.log(`failed outside its tests, counted as one failure: ${file.name}`);
   return {
     passed: report.numPassedTests,
-    failed: report.numFailedTests + unloaded.length,
+    failed: report.numFailedTests + outside.length,
     skipped: report.numPendingTests + report.numTodoTests,
   };
 }

@@ -5,9 +5,9 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const [major = 0] = process.versions.node.split('.').map(Number);
-if (major < 20) {
-  console.error(`sheetwave needs Node 20 or newer; this is Node ${process.versions.node}.`);
+const [major = 0, minor = 0] = process.versions.node.split('.').map(Number);
+if (major < 20 || (major === 20 && minor < 19)) {
+  console.error(`sheetwave needs Node 20.19 or newer; this is Node ${process.versions.node}.`);
   process.exit(1);
 }
 

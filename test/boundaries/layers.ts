@@ -1,0 +1,36 @@
+/**
+ * Which package may import which, lowest first. A package may name only what stands above its own line, so there is
+ * no way round in a circle. Whoever adds a package adds its line here.
+ */
+export const LAYERS: readonly (readonly [name: string, mayImport: readonly string[]])[] = [
+  ['rf', []],
+  ['design', []],
+  ['geometry', ['design', 'rf']],
+  ['predict', ['design', 'geometry', 'rf']],
+  ['emit-dxf', ['design', 'geometry']],
+  ['emit-gerber', ['design', 'geometry']],
+  ['emit-svg', ['design', 'geometry']],
+  ['emit-stl', ['design', 'geometry']],
+  ['pack', ['design', 'geometry', 'rf', 'predict', 'emit-dxf', 'emit-gerber', 'emit-svg', 'emit-stl']],
+  ['cli', ['design', 'geometry', 'pack']],
+];
+
+/** Libraries that each stand behind the one file named here, because what they give back has to be checked. */
+export const WRAPPED: Readonly<Record<string, string>> = {
+  makerjs: 'packages/geometry/src/makerjs.ts',
+};
+
+/** The one library that shapes the code of its package, and so may be imported by many files of it. */
+export const IN_MANY_FILES: Readonly<Record<string, string>> = { zod: 'packages/design/src/' };
+
+/** Node's own modules, and who may import them. Everything else is pure: plain data in, plain data out. */
+export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly RegExp[]])[] = [
+  [/^packages\/cli\/src\//, [/^node:/]],
+  [/^packages\/pack\/src\/swap\/folder-io\.ts$/, [/^node:fs\/promises$/]],
+  [/^packages\/pack\/src\/swap\//, [/^node:path$/]],
+  // A digest of bytes is a pure function; only `createHash` may be taken from there.
+  [/^packages\/(pack|emit-[a-z]+)\/src\//, [/^node:crypto$/]],
+];
+
+/** Files that may ask for the time, the process or the terminal. */
+export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\//;
