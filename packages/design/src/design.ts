@@ -133,7 +133,13 @@ export type Harness =
       readonly levels: readonly StripLevel[];
     }
   /** Etched on the top copper of the reflector's board. */
-  | { readonly kind: 'microstrip'; readonly topology: 'tree'; readonly levels: readonly StripLevel[] };
+  | {
+      readonly kind: 'microstrip';
+      readonly topology: 'tree';
+      readonly levels: readonly StripLevel[];
+      /** One element has no level: a line of this width and length leads from the coax to the patch edge. */
+      readonly lead: { readonly widthMm: number; readonly lengthMm: number } | undefined;
+    };
 
 export interface HarnessLevel {
   /** Which way the two children lie. */

@@ -138,13 +138,23 @@ export interface HarnessSplit {
   readonly arms: readonly (readonly HarnessRun[])[];
 }
 
+/** Where a layer lies above the reflector's front face (for a board: above the inner face of its bottom copper). */
+export interface LayerHeight {
+  /** The metal that radiates. */
+  readonly undersideMm: number;
+  readonly topMm: number;
+  /** The sheet or board that carries the metal; what the spacer below and the fixing above touch. */
+  readonly bodyUndersideMm: number;
+  readonly bodyTopMm: number;
+}
+
 export interface Assembly {
   readonly design: Design;
   readonly parts: readonly Part[];
   readonly placements: readonly Placement[];
   readonly elements: readonly Element[];
-  /** Z of the underside and the top of each layer's metal, outward from the reflector. */
-  readonly layerHeights: readonly { readonly undersideMm: number; readonly topMm: number }[];
+  /** Outward from the reflector, one for each of `design.layers`. */
+  readonly layerHeights: readonly LayerHeight[];
   readonly reflector: { readonly widthMm: number; readonly heightMm: number; readonly thicknessMm: number };
   /** Where the coax comes through. */
   readonly coaxPoint: Point;

@@ -29,6 +29,11 @@ export function bounds(contour: Contour): Bounds {
   return boundsOfPoints(points);
 }
 
+/** The box around one piece, with the outermost points of an arc. */
+export function pieceBounds(piece: Piece): Bounds {
+  return boundsOfPoints(extremePoints(piece));
+}
+
 /** The box around points. Throws when there are none. */
 export function boundsOfPoints(points: readonly Point[]): Bounds {
   if (points.length === 0) throw new Error('no points: nothing to put a box around');

@@ -1,10 +1,18 @@
 export { type ArcEnds, arcSweep, type Sense } from './arc.ts';
+export { type Assembled, assemble } from './assemble.ts';
 export type * from './assembly.ts';
+export { coaxPinRiseMm } from './coax-parts.ts';
 export * from './contour-measure.ts';
 export * from './contours.ts';
 export type { EmittedFile, FileKind } from './emitted-file.ts';
+export { mm } from './finding.ts';
 export { type FlattenOptions, flattenContour } from './flatten.ts';
+export { elementTurnDeg, feedDirection, shapeExtent } from './lattice.ts';
+export { type OffsetOptions, offsetContour } from './offset.ts';
 export type * from './outline.ts';
 export { type ArcPiece, contourPieces, type LinePiece, type Piece } from './pieces.ts';
+export { minimumReflector } from './reflector-size.ts';
+export { reflectorUndersideMm, spacerHeightMm } from './stack-heights.ts';
+export { type ToolPath, toolPath } from './tool-path.ts';
 export * from './transform.ts';
 export { type ContourSink, walkContour } from './walk.ts';
