@@ -1,1 +1,1 @@
-export {};
+export { emitDxf } from './emit.ts';

@@ -1,1 +1,1 @@
-export {};
+export { emitGerber } from './emit.ts';

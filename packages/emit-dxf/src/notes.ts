@@ -1,0 +1,100 @@
+import type { Assembly, Hole, PlatePart, Point } from '@sheetwave/geometry';
+import type { DxfEntity } from './drawing.ts';
+import { splitHoles } from './machined-holes.ts';
+
+/** Nominal lettering height, ISO 3098-1 (2.5, 3.5, 5 mm and so on); the line pitch follows it. */
+const TEXT_MM = 3.5;
+const PITCH_MM = 6;
+const CHECK_MM = 100;
+const TICK_MM = 2;
+
+type Process = PlatePart['process'];
+type NoteDesign = Pick<Assembly['design'], 'name' | 'revision' | 'date'>;
+
+/** What a person reads beside the part: one line of text each. Lengths of at most three decimals. */
+export function noteLines(part: PlatePart, design: NoteDesign): readonly string[] {
+  const date = design.date === undefined ? '' : `, ${design.date}`;
+  return [
+    `${design.name}: ${part.name}`,
+    `revision ${design.revision}${date}`,
+    `material: ${part.sheet.label}`,
+    `thickness: ${millimetres(part.sheet.thicknessMm)}`,
+    `quantity: ${part.quantity} for one antenna`,
+    `process: ${part.process.label}`,
+    lineMeaning(part.process),
+    ...roughCutNote(part.process),
+    ...drillNotes(splitHoles(part).drilled),
+    'unit of this file: 1 mm',
+  ].map(oneLine);
+}
+
+function lineMeaning(process: Process): string {
+  if (!process.compensateKerf) return 'nominal outline, no kerf allowance';
+  return `tool path, kerf ${millimetres(process.kerfMm)} compensated`;
+}
+
+function roughCutNote({ allowanceMm }: Process): readonly string[] {
+  if (!(allowanceMm > 0)) return [];
+  return [`saw on ROUGH_CUT (${millimetres(allowanceMm)} of stock left), file to CUT_OUTER`];
+}
+
+/** `drill 4 x 3.2 mm (fixing)`, small to large. */
+function drillNotes(holes: readonly Hole[]): readonly string[] {
+  const counts = new Map<string, { readonly hole: Hole; count: number }>();
+  for (const hole of holes) {
+    const key = `${hole.diameterMm} ${hole.purpose}`;
+    const entry = counts.get(key) ?? { hole, count: 0 };
+    entry.count += 1;
+    counts.set(key, entry);
+  }
+  return [...counts.values()]
+    .sort((a, b) => a.hole.diameterMm - b.hole.diameterMm)
+    .map(({ hole, count }) => `drill ${count} x ${millimetres(hole.diameterMm)} (${hole.purpose})`);
+}
+
+/** A length of exactly 100 mm with ticks and its label: measured first, it shows a file read in the wrong unit. */
+export function checkLine(start: Point): readonly DxfEntity[] {
+  const { x, y } = start;
+  const stroke = (from: Point, to: Point): DxfEntity => ({ kind: 'line', layer: 'NOTE', from, to });
+  return [
+    stroke({ x, y }, { x: x + CHECK_MM, y }),
+    stroke({ x, y: y - TICK_MM }, { x, y: y + TICK_MM }),
+    stroke({ x: x + CHECK_MM, y: y - TICK_MM }, { x: x + CHECK_MM, y: y + TICK_MM }),
+    textLine('this line is 100 mm long: measure before cutting', { x, y: y - PITCH_MM }),
+  ];
+}
+
+/** The check line and the notes below each other, from `corner` (upper left) down; `lowestY` is where they end. */
+export function noteBlock(
+  lines: readonly string[],
+  corner: Point,
+): { readonly entities: readonly DxfEntity[]; readonly widthMm: number; readonly lowestY: number } {
+  const top = { x: corner.x, y: corner.y - TICK_MM };
+  const first = top.y - 2 * PITCH_MM;
+  const texts = lines.map((line, index) => textLine(line, { x: corner.x, y: first - index * PITCH_MM }));
+  return {
+    entities: [...checkLine(top), ...texts],
+    widthMm: CHECK_MM,
+    lowestY: first - (lines.length - 1) * PITCH_MM,
+  };
+}
+
+const textLine = (text: string, at: Point): DxfEntity => ({
+  kind: 'text',
+  layer: 'NOTE',
+  at,
+  align: 'left',
+  heightMm: TEXT_MM,
+  text,
+});
+
+/** What a person typed may hold line breaks or be long; a note is one line of at most 250 characters. */
+export function oneLine(text: string): string {
+  return text
+    .replace(/[\p{C}\s]+/gu, ' ')
+    .trim()
+    .slice(0, 250)
+    .trim();
+}
+
+const millimetres = (mm: number): string => `${Number(mm.toFixed(3))} mm`;
