@@ -23,7 +23,7 @@ export default defineConfig({
           name: 'built',
           provide: { testedCode: 'built' },
           include: ['test/**/*.test.ts'],
-          exclude: ['test/clients/**', 'test/boundaries/**', '**/node_modules/**'],
+          exclude: ['test/clients/**', 'test/boundaries/**', 'test/golden/**', '**/node_modules/**'],
           server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },
           testTimeout: 120_000,
           hookTimeout: 120_000,

@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, join, relative, sep } from 'node:path';
+import { dirname, join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** The folder that holds the whole project. */
@@ -42,8 +42,3 @@ export const PACKAGES: readonly string[] = readdirSync(join(ROOT, 'packages'), {
   .filter((entry) => entry.isDirectory())
   .map((entry) => entry.name)
   .sort();
-
-/** A path from the root, with `/`. */
-export function fromRoot(path: string): string {
-  return relative(ROOT, path).split(sep).join('/');
-}
