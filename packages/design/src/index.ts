@@ -1,4 +1,38 @@
 export type * from './design.ts';
 export type { Finding } from './finding.ts';
+export {
+  formatAngle,
+  formatFrequency,
+  formatGain,
+  formatImpedance,
+  formatLength,
+  formatQuantity,
+  type Problem,
+  parseQuantity,
+  type QuantityKind,
+  type QuantityResult,
+  type Range,
+} from './quantity.ts';
+export { defineDesign, type Reading, readDesign } from './read-design.ts';
+export { renderFinding } from './render-finding.ts';
+export type { DesignFile } from './schema/design-file.ts';
+export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';
+export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.ts';
+export { drillsMm, nearestDrill } from './stock/drills.ts';
+export { type MaterialName, materials } from './stock/materials.ts';
 export type { Process } from './stock/process.ts';
+export { processes } from './stock/processes.ts';
+export { sheetToleranceMm } from './stock/sheet-tolerance.ts';
+export { plainBoreMm } from './stock/spacers.ts';
+export {
+  clearanceHoleMm,
+  type Fit,
+  fits,
+  type Thread,
+  type ThreadRow,
+  tapDrillMm,
+  threadRow,
+  threads,
+  threadTable,
+} from './stock/threads.ts';
 export type * from './stock/types.ts';

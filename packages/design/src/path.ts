@@ -1,0 +1,15 @@
+/** Where a value stands in a design file, as keys and 0-based indices. */
+export type KeyPath = readonly (string | number)[];
+
+const BARE_KEY = /^[A-Za-z0-9_-]+$/;
+
+/** `['layer', 0, 'length']` → `layer[1].length`: tables of an array are counted from 1, as a person does. */
+export function pathText(path: KeyPath): string {
+  return path
+    .map((step, index) => {
+      if (typeof step === 'number') return `[${step + 1}]`;
+      const key = BARE_KEY.test(step) ? step : JSON.stringify(step);
+      return index === 0 ? key : `.${key}`;
+    })
+    .join('');
+}

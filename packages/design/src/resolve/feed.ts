@@ -1,0 +1,44 @@
+import type { CoaxEntry, Feed } from '../design.ts';
+import { type Context, lookUp } from './context.ts';
+
+const ROUND_STEPS = 1e6;
+const tidy = (mm: number) => Math.round(mm * ROUND_STEPS) / ROUND_STEPS;
+
+const DEFAULT_PROBE_MM = 1;
+const SOLDER_PLAY_MM = 0.2;
+const LAND_OVER_JACKET_MM = 4;
+const CABLE_MM = 300;
+
+/** The cable entry, or undefined after reporting what is wrong. */
+export function resolveCoax(context: Context): CoaxEntry | undefined {
+  const file = context.file.coax;
+  const coax = lookUp(context, { kind: 'coax', id: file.stock, path: ['coax', 'stock'] });
+  const connector =
+    file.connector === undefined
+      ? undefined
+      : lookUp(context, { kind: 'connector', id: file.connector, path: ['coax', 'connector'] });
+  if (coax === undefined || (file.connector !== undefined && connector === undefined)) return undefined;
+  const sleeveClearanceMm = file.sleeve_clearance ?? 0.1;
+  return {
+    coax,
+    connector,
+    sleeveClearanceMm,
+    throughHoleMm: file.through_hole ?? tidy(coax.dielectricMm + 2 * sleeveClearanceMm),
+    solderLandMm: file.solder_land ?? tidy(coax.jacketMm + LAND_OVER_JACKET_MM),
+    lengthMm: file.length ?? (connector?.mount === 'board' ? 0 : CABLE_MM),
+  };
+}
+
+/** The feed with its defaults; `pinMm` is the pin of the coax where that is the probe. */
+export function resolveFeed(context: Context, pinMm: number | undefined): Feed {
+  const { feed } = context.file;
+  if (feed.kind === 'inset') return { kind: 'inset', depthMm: feed.depth, gapMm: feed.gap };
+  if (feed.kind === 'edge') return { kind: 'edge' };
+  const probeDiameterMm = feed.probe_diameter ?? pinMm ?? DEFAULT_PROBE_MM;
+  return {
+    kind: 'probe',
+    fromEdgeMm: feed.from_edge,
+    probeDiameterMm,
+    solderHoleMm: feed.solder_hole ?? tidy(probeDiameterMm + SOLDER_PLAY_MM),
+  };
+}

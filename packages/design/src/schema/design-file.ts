@@ -1,0 +1,89 @@
+import { z } from 'zod';
+import { feedSection } from './feed.ts';
+import { lengthField, say, textField, yesNoField } from './fields.ts';
+import { harnessSection } from './harness.ts';
+import { layerSection } from './layer.ts';
+import { designNameField } from './names.ts';
+import { ownStockSection } from './own-stock.ts';
+import {
+  bandSection,
+  coaxSection,
+  hardwareSection,
+  latticeSection,
+  printSection,
+  reflectorSection,
+  targetsSection,
+} from './sections.ts';
+
+const processOverride = z
+  .strictObject({
+    kerf: lengthField(0, 10, 'Width of the cut.').optional(),
+    compensate_kerf: yesNoField('True when cut files carry the tool path instead of the finished outline.').optional(),
+    allowance: lengthField(0, 10, 'Left outside the finish line when rough cutting.').optional(),
+    smallest_radius: lengthField(0, 50, 'Smallest radius of an inside corner.').optional(),
+    undercut: lengthField(0, 1, 'Copper lost on each side of a track while etching.').optional(),
+    least_web: lengthField(0, 50, 'Least web between the edge of a hole and the edge of the part.').optional(),
+    tolerance: lengthField(0, 10, 'What the process holds on a dimension, plus or minus.').optional(),
+  })
+  .meta({ description: 'What differs in your shop from the usual values.' })
+  .optional();
+
+const processSection = z
+  .strictObject({
+    hand: processOverride,
+    laser: processOverride,
+    waterjet: processOverride,
+    mill: processOverride,
+    etch: processOverride,
+  })
+  .meta({ description: 'Your own values for a process, such as [process.laser] kerf = "0.15 mm".' });
+
+const DATE = { error: say({ allowed: 'a date', remedy: 'write it as year-month-day, such as 2026-05-17' }) };
+const NOTES = {
+  error: say({ allowed: 'text of at most 10000 characters', remedy: 'write it between quotes and shorten it' }),
+};
+
+/** The whole design file, as it is written (`z.input`) and as it is read: lengths in mm, frequencies in Hz (`z.output`). */
+export const designFileSchema = z
+  .strictObject({
+    format: z
+      .literal(1, { error: say({ allowed: 'not a format this version reads', remedy: 'write format = 1' }) })
+      .meta({ description: 'Version of this file format: 1.' }),
+    name: designNameField,
+    revision: textField(20, 'Revision of the design, such as A. Default A.')
+      .min(1, { error: say({ allowed: 'is empty', remedy: 'write a revision such as "A"' }) })
+      .optional(),
+    notes: z
+      .string(NOTES)
+      .max(10_000, NOTES)
+      .meta({ description: 'Anything worth keeping with the design.' })
+      .optional(),
+    date: z.iso
+      .date(DATE)
+      .meta({ description: 'Date written into the files, such as 2026-05-17. Left out: none is written.' })
+      .optional(),
+    band: bandSection,
+    targets: targetsSection.optional(),
+    reflector: reflectorSection,
+    layer: z
+      .array(layerSection)
+      .min(1, {
+        error: say({ allowed: 'needs at least one layer', remedy: 'add a [[layer]] table for the driven patch' }),
+      })
+      .max(8, { error: say({ allowed: 'has more than 8 layers', remedy: 'leave some out' }) })
+      .meta({ description: 'The patches from the reflector outward; the first is the driven one.' }),
+    feed: feedSection,
+    lattice: latticeSection.optional(),
+    harness: harnessSection.optional(),
+    coax: coaxSection,
+    hardware: hardwareSection.optional(),
+    print: printSection.optional(),
+    process: processSection.optional(),
+    stock: ownStockSection.optional(),
+  })
+  .meta({ title: 'sheetwave design', description: 'One flat panel antenna: what its builder decides.' });
+
+/** A design as written in a file, for `defineDesign`. */
+export type DesignFile = z.input<typeof designFileSchema>;
+/** A design file after its own schema: quantities are numbers in base units; stock is still ids. */
+export type ReadFile = z.output<typeof designFileSchema>;
