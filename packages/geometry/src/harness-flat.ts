@@ -5,7 +5,7 @@ import { circleContour } from './contours.ts';
 import { errorFinding, mm } from './finding.ts';
 import { PROBE_PROTRUSION_MM } from './harness-rod.ts';
 import { waysOfOneSize } from './harness-runs.ts';
-import { unionContours } from './makerjs.ts';
+import { unionContours } from './union.ts';
 import type { Contour, Hole, Point } from './outline.ts';
 import { mitreFraction, ribbon } from './ribbon.ts';
 

@@ -15,4 +15,5 @@ export { minimumReflector } from './reflector-size.ts';
 export { reflectorUndersideMm, spacerHeightMm } from './stack-heights.ts';
 export { type ToolPath, toolPath } from './tool-path.ts';
 export * from './transform.ts';
+export { unionContours } from './union.ts';
 export { type ContourSink, walkContour } from './walk.ts';
