@@ -1,1 +1,2 @@
-export {};
+export { run } from './run.ts';
+export type { Output, Terminal } from './terminal.ts';

@@ -66,7 +66,7 @@ async function kindOf(path: string): Promise<EntryKind | undefined> {
   try {
     return kindOfEntry(await lstat(path));
   } catch (error) {
-    if (errorCode(error) === 'ENOENT') return undefined;
+    if (['ENOENT', 'ENOTDIR'].includes(errorCode(error))) return undefined;
     throw error;
   }
 }

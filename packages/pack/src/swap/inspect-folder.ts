@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { MANIFEST_PATH, type Manifest, readManifest } from '../manifest.ts';
 import { sha256Hex } from '../sha256.ts';
 import type { FolderIo } from './folder-io.ts';
-import { type WriteProblem, WriteRefused } from './write-problem.ts';
+import { busy, type WriteProblem, WriteRefused } from './write-problem.ts';
 
 /** What stands where a pack is to go, when a pack may go there. */
 export type Place = { readonly state: 'absent' | 'empty' } | { readonly state: 'pack'; readonly manifest: Manifest };
@@ -15,6 +15,23 @@ const BROWSER_LITTER: readonly string[] = ['.DS_Store', 'Thumbs.db'];
  * a file or link, a folder that is not a pack, a pack with added or changed files.
  */
 export async function inspectPlace(io: FolderIo, folder: string): Promise<Place> {
+  for (let attempt = 0; attempt < 5; attempt += 1) {
+    const before = await manifestIn(io, folder);
+    try {
+      return await inspectOnce(io, folder);
+    } catch (refusal) {
+      // Another run may have swapped its pack in between two of our looks: what does not match then is not the user's.
+      if (!(refusal instanceof WriteRefused) || isSame(before, await manifestIn(io, folder))) throw refusal;
+    }
+  }
+  throw new WriteRefused(busy(folder));
+}
+
+function isSame(a: Manifest | undefined, b: Manifest | undefined): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+async function inspectOnce(io: FolderIo, folder: string): Promise<Place> {
   const kind = await io.kindOf(folder);
   if (kind === undefined) return { state: 'absent' };
   if (kind !== 'folder') throw new WriteRefused(notAFolder(folder, kind));

@@ -39,7 +39,7 @@ import {
 } from './asides.ts';
 import { errorCode, type FolderIo, nodeFolderIo } from './folder-io.ts';
 import { inspectPlace, type Place } from './inspect-folder.ts';
-import { problemFromError, type WriteProblem, WriteRefused } from './write-problem.ts';
+import { busy, problemFromError, type WriteProblem, WriteRefused } from './write-problem.ts';
 
 export interface WritePackOptions {
   /** Where the pack goes; folders above it are made. */
@@ -205,8 +205,7 @@ async function bringIn(run: Run): Promise<void> {
     await run.io.rename(run.names.building, run.folder);
   } catch (error) {
     if (!['ENOTEMPTY', 'EEXIST', 'ENOTDIR'].includes(errorCode(error))) throw error;
-    const why = 'was written by another run at the same moment';
-    throw new WriteRefused({ code: 'busy', path: run.folder, why, remedy: 'look at it, then run the command again' });
+    throw new WriteRefused(busy(run.folder));
   }
 }
 

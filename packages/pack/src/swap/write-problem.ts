@@ -30,6 +30,12 @@ export class WriteRefused extends Error {
   }
 }
 
+/** Another run got there first. */
+export function busy(folder: string): WriteProblem {
+  const why = 'was written by another run at the same moment';
+  return { code: 'busy', path: folder, why, remedy: 'look at it, then run the command again' };
+}
+
 type Wording = Pick<WriteProblem, 'code' | 'why' | 'remedy'>;
 
 const DENIED: Wording = {

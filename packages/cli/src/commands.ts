@@ -1,0 +1,57 @@
+/** What may stand after a command's name. */
+export interface OptionSpec {
+  readonly name: string;
+  /** Word for its value in help; undefined for a switch. */
+  readonly value?: string;
+  readonly help: string;
+}
+
+export interface CommandSpec {
+  readonly name: string;
+  /** As help shows it: `DESIGN`, `[FILE]`. */
+  readonly operand: string;
+  readonly operandNeeded: boolean;
+  readonly summary: string;
+  /** Paragraphs of its own help. */
+  readonly details: readonly string[];
+  readonly options: readonly OptionSpec[];
+}
+
+const JSON_OPTION: OptionSpec = { name: 'json', help: 'print one JSON object, for programs' };
+const HELP_OPTION: OptionSpec = { name: 'help', help: 'print this help' };
+
+export const COMMANDS: readonly CommandSpec[] = [
+  {
+    name: 'make',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'write the build pack of a design',
+    details: [
+      'Reads a design file and writes the folder with everything the workshop needs: cut files, copper and drill files, paper templates, printed parts, pictures, the parts list and a summary.',
+      'DESIGN is a design file, or - for standard input. Without --out the pack goes into the current folder, named for the design file with -pack at the end (for a file called design.toml: for the folder it is in).',
+      'An earlier pack in that folder is replaced whole. A folder that is not a pack, or that holds files of yours, is never touched. Nothing is written when the design has an error.',
+    ],
+    options: [{ name: 'out', value: 'DIR', help: 'folder of the pack' }, JSON_OPTION, HELP_OPTION],
+  },
+  {
+    name: 'check',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'say what is wrong with a design, without writing anything',
+    details: [
+      'Goes through everything that make does and prints all findings. DESIGN is a design file, or - for standard input.',
+    ],
+    options: [JSON_OPTION, HELP_OPTION],
+  },
+  {
+    name: 'new',
+    operand: '[FILE]',
+    operandNeeded: false,
+    summary: 'write a commented design file to start from',
+    details: ['FILE is design.toml when none is given. An existing file is left alone unless you say --force.'],
+    options: [{ name: 'force', help: 'replace an existing file' }, JSON_OPTION, HELP_OPTION],
+  },
+];
+
+/** Options that stand without a command. */
+export const GLOBAL_OPTIONS: readonly OptionSpec[] = [{ name: 'version', help: 'print the version' }, HELP_OPTION];

@@ -1,0 +1,57 @@
+import { open } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { fileFailure, whyOf } from './failure.ts';
+import { type Terminal, visible } from './terminal.ts';
+
+/** Largest design file that is read: far more than any design needs, little enough to read in a blink. */
+export const LARGEST_DESIGN_BYTES = 1_000_000;
+
+/** The text of a design file, or of standard input for `-`. Throws a Failure when it cannot be read as text. */
+export async function readDesignText(operand: string, terminal: Terminal): Promise<string> {
+  const name = nameOfInput(operand);
+  const bytes = operand === '-' ? await terminal.readStdin() : await readFile(operand, terminal);
+  if (bytes.length > LARGEST_DESIGN_BYTES) {
+    const limit = `${LARGEST_DESIGN_BYTES / 1_000_000} MB`;
+    throw fileFailure('design-too-large', `${name} is larger than ${limit} and cannot be a design file`);
+  }
+  return decode(bytes, name);
+}
+
+/** What messages call the input. */
+export function nameOfInput(operand: string): string {
+  return operand === '-' ? 'standard input' : visible(operand);
+}
+
+async function readFile(operand: string, terminal: Terminal): Promise<Uint8Array> {
+  try {
+    return await readStart(resolve(terminal.workingFolder, operand));
+  } catch (error) {
+    throw fileFailure('cannot-read', `${visible(operand)} cannot be read: ${whyOf(error)}`);
+  }
+}
+
+/** At most one byte more than allowed, so that a disk image given by mistake does not fill the memory. */
+async function readStart(path: string): Promise<Uint8Array> {
+  const handle = await open(path, 'r');
+  try {
+    const buffer = new Uint8Array(LARGEST_DESIGN_BYTES + 1);
+    let length = 0;
+    for (;;) {
+      const { bytesRead } = await handle.read(buffer, length, buffer.length - length, null);
+      length += bytesRead;
+      if (bytesRead === 0 || length === buffer.length) return buffer.subarray(0, length);
+    }
+  } finally {
+    await handle.close();
+  }
+}
+
+function decode(bytes: Uint8Array, name: string): string {
+  try {
+    const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    if (!text.includes('\0')) return text;
+  } catch {
+    // Not UTF-8: the same message.
+  }
+  throw fileFailure('not-text', `${name} is not a text file in UTF-8; a design file is TOML text`);
+}

@@ -1,0 +1,73 @@
+import { type Request, readArguments } from './arguments.ts';
+import { runCheck } from './check-command.ts';
+import type { Context } from './context.ts';
+import { EXIT } from './exit-code.ts';
+import { Failure } from './failure.ts';
+import { commandHelp, generalHelp } from './help.ts';
+import { runMake } from './make-command.ts';
+import { runNew } from './new-command.ts';
+import type { Outcome } from './report.ts';
+import { paint, type Terminal, visible } from './terminal.ts';
+
+const RUNNERS: Readonly<Record<string, (context: Context) => Promise<Outcome>>> = {
+  make: runMake,
+  check: runCheck,
+  new: runNew,
+};
+
+/** Runs the command and gives its exit code. Never rejects. */
+export async function run(argv: readonly string[], terminal: Terminal, version: string): Promise<number> {
+  const json = argv.includes('--json');
+  try {
+    const outcome = await answer(readArguments(argv), { terminal, version, json });
+    terminal.stdout.write(json ? jsonText(outcome.exitCode, outcome.json) : outcome.text);
+    return outcome.exitCode;
+  } catch (error) {
+    return tell(error, terminal, json);
+  }
+}
+
+interface Surroundings {
+  readonly terminal: Terminal;
+  readonly version: string;
+  readonly json: boolean;
+}
+
+async function answer(request: Request, { terminal, version, json }: Surroundings): Promise<Outcome> {
+  if (request.kind === 'version') return { exitCode: EXIT.done, json: { version }, text: `sheetwave ${version}\n` };
+  if (request.kind === 'help') {
+    const help = request.command === undefined ? generalHelp() : commandHelp(request.command);
+    return { exitCode: EXIT.done, json: { help }, text: help };
+  }
+  const { command, operand, switches, values } = request;
+  const runner = RUNNERS[command.name];
+  if (runner === undefined) throw new Error(`the command ${command.name} has help but nothing that runs it`);
+  const say = (text: string) => {
+    if (!json && text !== '') terminal.stderr.write(text);
+  };
+  return runner({ terminal, operand, switches, values, version, say });
+}
+
+function tell(error: unknown, terminal: Terminal, json: boolean): number {
+  const failure = error instanceof Failure ? error : internal(error);
+  if (json) {
+    const { code, message, data } = failure;
+    terminal.stdout.write(jsonText(failure.exitCode, { problem: { code, message }, ...data }));
+  } else {
+    const word = paint('error', 'error', { output: terminal.stderr, env: terminal.env });
+    terminal.stderr.write(`${word}: ${failure.message}\n`);
+    if (failure.exitCode === EXIT.usage) terminal.stderr.write('sheetwave --help lists commands and options.\n');
+  }
+  return failure.exitCode;
+}
+
+/** A fault of ours: what happened, for a report, and that nothing of the user's is lost. */
+function internal(error: unknown): Failure {
+  const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  const message = `a fault in sheetwave itself; nothing was written. Please report it with the design file:\n${visible(what, true)}`;
+  return new Failure('internal', EXIT.internal, message);
+}
+
+function jsonText(exitCode: number, fields: Readonly<Record<string, unknown>>): string {
+  return `${JSON.stringify({ ok: exitCode === EXIT.done, exitCode, ...fields })}\n`;
+}

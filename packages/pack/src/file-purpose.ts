@@ -1,0 +1,36 @@
+import type { FileKind } from '@sheetwave/geometry';
+
+/** A step of the work and the files that belong to it. */
+export interface Step {
+  readonly title: string;
+  /** What to do with the files, for a person. */
+  readonly how: string;
+  readonly kinds: readonly FileKind[];
+}
+
+/** In the order in which a builder goes through them. */
+export const STEPS: readonly Step[] = [
+  { title: 'Look it over', how: 'See what it is to become.', kinds: ['picture-svg'] },
+  { title: 'Buy', how: 'Open the parts list in any spreadsheet program.', kinds: ['parts-csv'] },
+  {
+    title: 'Have sheet cut',
+    how: 'Drawings in millimetres for a laser, water jet or milling shop. Each says whether it shows the finished outline or the tool path.',
+    kinds: ['cut-dxf'],
+  },
+  {
+    title: 'Cut by hand',
+    how: 'Print at 100 %, measure the check ruler, glue on, centre-punch, drill, cut and file to the line.',
+    kinds: ['template-svg'],
+  },
+  {
+    title: 'Have boards made, or etch them',
+    how: 'Hand the whole set to a board house.',
+    kinds: ['copper-gerber', 'mask-gerber', 'legend-gerber', 'profile-gerber', 'gerber-job', 'drill-xnc'],
+  },
+  { title: 'Drill', how: 'Every hole by letter, with its diameter and drill.', kinds: ['drill-map-svg'] },
+  {
+    title: 'Print spacers and jigs',
+    how: 'Models in millimetres. Slice without scaling; measure one spacer before printing the rest.',
+    kinds: ['jig-stl'],
+  },
+];

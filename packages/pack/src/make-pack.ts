@@ -1,0 +1,143 @@
+import type { Design, Finding } from '@sheetwave/design';
+import type { Assembly, EmittedFile, Part } from '@sheetwave/geometry';
+import { cautions } from './cautions.ts';
+import { holeCounts } from './hole-counts.ts';
+import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
+import { partLines, partsCsv } from './parts-list.ts';
+import { isSafePath } from './safe-path.ts';
+import { realStages } from './stages.ts';
+import type { Dimension, EstimateSummary, Summary } from './summary.ts';
+import { summaryJson } from './summary-json.ts';
+import { summaryPage } from './summary-page.ts';
+
+/** The steps of the way from text to files. The product's own in `stages.ts`; tests bring smaller ones. */
+export interface Stages {
+  readonly readDesign: (text: string) => { readonly design: Design | undefined; readonly findings: readonly Finding[] };
+  readonly assemble: (design: Design) => {
+    readonly assembly: Assembly | undefined;
+    readonly findings: readonly Finding[];
+  };
+  readonly validate: (assembly: Assembly) => readonly Finding[];
+  readonly emit: readonly ((assembly: Assembly) => Emitted)[];
+  readonly dimensions: (assembly: Assembly) => readonly Dimension[];
+  readonly estimate: (assembly: Assembly) => EstimateSummary;
+  readonly massKg: (part: Part) => number | undefined;
+  readonly findingText: (finding: Finding) => string;
+}
+
+export interface Emitted {
+  readonly files: readonly EmittedFile[];
+  /** What a builder should know about these files. */
+  readonly notes: readonly string[];
+}
+
+export interface MakePackInput {
+  /** The whole design file. */
+  readonly designText: string;
+  readonly toolVersion: string;
+}
+
+/** A design that has been read and checked, or what is wrong with it. */
+export type CheckResult =
+  | { readonly ok: true; readonly design: Design; readonly assembly: Assembly; readonly findings: readonly Finding[] }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+export type MakePackResult =
+  | {
+      readonly ok: true;
+      readonly findings: readonly Finding[];
+      readonly design: Design;
+      readonly manifest: Manifest;
+      /** Every file of the pack, `pack.json` last. */
+      readonly files: readonly PackFile[];
+    }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+/** Reads, assembles and checks a design. Not ok exactly when a finding is an error. */
+export function checkDesign(designText: string, stages: Stages = realStages): CheckResult {
+  const read = stages.readDesign(designText);
+  if (read.design === undefined || hasError(read.findings)) return refused(read.findings);
+  const assembled = stages.assemble(read.design);
+  const findings = [...read.findings, ...assembled.findings];
+  if (assembled.assembly === undefined || hasError(findings)) return refused(findings);
+  findings.push(...stages.validate(assembled.assembly));
+  if (hasError(findings)) return refused(findings);
+  return { ok: true, design: read.design, assembly: assembled.assembly, findings };
+}
+
+function hasError(findings: readonly Finding[]): boolean {
+  return findings.some((finding) => finding.severity === 'error');
+}
+
+function refused(findings: readonly Finding[]): CheckResult {
+  if (!hasError(findings)) throw new Error('a design was refused without a finding that says why');
+  return { ok: false, findings };
+}
+
+/**
+ * Every file of a build pack, in memory, or the findings that stand against it. Pure: the same text and version give
+ * the same bytes, wherever and whenever.
+ */
+export function makePack(input: MakePackInput, stages: Stages = realStages): MakePackResult {
+  const checked = checkDesign(input.designText, stages);
+  if (!checked.ok) return checked;
+  const { design, assembly, findings } = checked;
+  const emitted = stages.emit.map((emit) => emit(assembly));
+  const drawn = emitted.flatMap((one) => one.files);
+  const summary = summarise({ input, checked, stages, drawn, notes: emitted.flatMap((one) => one.notes) });
+  const files: PackFile[] = [...drawn, ...writtenFiles(summary, stages)];
+  requireSoundPaths(files);
+  const { name, revision } = design;
+  const manifest = makeManifest({ ...input, name, revision, files });
+  const bytes = encode(`${JSON.stringify(manifest, null, 2)}\n`);
+  const all = [...files, { path: MANIFEST_PATH, kind: 'manifest', part: undefined, bytes }];
+  return { ok: true, findings, design, manifest, files: all };
+}
+
+interface Ingredients {
+  readonly input: MakePackInput;
+  readonly checked: Extract<CheckResult, { ok: true }>;
+  readonly stages: Stages;
+  readonly drawn: readonly EmittedFile[];
+  readonly notes: readonly string[];
+}
+
+function summarise({ input, checked, stages, drawn, notes }: Ingredients): Summary {
+  const { design, assembly, findings } = checked;
+  return {
+    design,
+    toolVersion: input.toolVersion,
+    reflectorRule: assembly.reflectorRule,
+    parts: partLines({ parts: assembly.parts, files: drawn, massKg: stages.massKg }),
+    dimensions: stages.dimensions(assembly),
+    estimate: stages.estimate(assembly),
+    holes: holeCounts(assembly.parts),
+    findings,
+    notes,
+    cautions: cautions(assembly),
+    files: [...drawn, PARTS_CSV].map(({ path, kind, part }) => ({ path, kind, part })),
+  };
+}
+
+const PARTS_CSV = { path: 'parts.csv', kind: 'parts-csv', part: undefined } as const;
+
+function writtenFiles(summary: Summary, stages: Stages): PackFile[] {
+  const page = { kind: 'summary', part: undefined };
+  return [
+    { ...PARTS_CSV, bytes: encode(partsCsv(summary.parts)) },
+    { ...page, path: 'summary.json', bytes: encode(summaryJson(summary)) },
+    { ...page, path: 'summary.md', bytes: encode(summaryPage(summary, stages.findingText)) },
+  ];
+}
+
+/** Paths come from the emitters: one that is unsafe or not alone, even where case does not count, is our own mistake. */
+function requireSoundPaths(files: readonly PackFile[]): void {
+  const seen = new Set<string>();
+  for (const { path } of files) {
+    if (!isSafePath(path)) throw new Error(`not a safe path for a file of the pack: ${JSON.stringify(path)}`);
+    if (seen.has(path.toLowerCase())) throw new Error(`two files of the pack share one path: ${path}`);
+    seen.add(path.toLowerCase());
+  }
+}
+
+const encode = (text: string) => new TextEncoder().encode(text);

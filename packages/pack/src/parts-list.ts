@@ -1,0 +1,73 @@
+import type { Part } from '@sheetwave/geometry';
+import { type Cell, csvText } from './csv.ts';
+import { numberText } from './number-text.ts';
+import { type PartFacts, partFacts } from './part-facts.ts';
+
+/** One line of the parts list. */
+export interface PartLine extends PartFacts {
+  readonly id: string;
+  readonly name: string;
+  readonly quantity: number;
+  /** Mass of one piece in grams; undefined when it is not known. */
+  readonly massG: number | undefined;
+  /** Files of the pack that show this part alone, by path. */
+  readonly files: readonly string[];
+  readonly note: string;
+}
+
+export interface PartLinesInput {
+  readonly parts: readonly Part[];
+  readonly files: readonly { readonly path: string; readonly part: string | undefined }[];
+  /** Mass of one piece in kilograms, or undefined where it is not known. */
+  readonly massKg: (part: Part) => number | undefined;
+}
+
+/** The parts in the order of the assembly, each with its files. */
+export function partLines({ parts, files, massKg }: PartLinesInput): PartLine[] {
+  return parts.map((part) => ({
+    id: part.id,
+    name: part.name,
+    quantity: part.quantity,
+    ...partFacts(part),
+    massG: inGrams(massKg(part)),
+    files: files.filter((file) => file.part === part.id).map((file) => file.path),
+    note: noteOf(part),
+  }));
+}
+
+const HEAD = ['part', 'what', 'quantity', 'stock', 'label', 'size', 'process', 'mass each g', 'files', 'note'];
+
+/** The parts list as a spreadsheet reads it; the columns are those of the first line. */
+export function partsCsv(lines: readonly PartLine[]): string {
+  return csvText([HEAD, ...lines.map(csvRow)]);
+}
+
+function csvRow(line: PartLine): Cell[] {
+  const { id, name, quantity, stock, label, size, process, massG, files, note } = line;
+  return [id, name, quantity, stock, label, size, process, massG ?? '', files.join(' '), note];
+}
+
+function inGrams(kg: number | undefined): number | undefined {
+  return kg === undefined ? undefined : Number(numberText(kg * 1000, 3));
+}
+
+function noteOf(part: Part): string {
+  switch (part.form) {
+    case 'plate':
+      return allowanceNote(part.process.allowanceMm);
+    case 'board':
+      return part.laminate.lossy ? 'This board material loses several decibels in a patch.' : '';
+    case 'rod':
+      return part.bends.length > 0 ? 'Cut the blank to length before bending; the picture gives the bends.' : '';
+    case 'printed-spacer':
+      return 'Print without scaling; the height sets the resonance.';
+    case 'tube':
+    case 'bought':
+      return '';
+  }
+}
+
+function allowanceNote(allowanceMm: number): string {
+  if (allowanceMm === 0) return '';
+  return `Rough cut ${numberText(allowanceMm)} mm outside the line, then file to the line.`;
+}

@@ -1,0 +1,24 @@
+import { readDesign, renderFinding } from '@sheetwave/design';
+import { emitDxf } from '@sheetwave/emit-dxf';
+import { emitGerber } from '@sheetwave/emit-gerber';
+import { emitStl } from '@sheetwave/emit-stl';
+import { emitSvg } from '@sheetwave/emit-svg';
+import { assemble, measure, partMassKg, validate } from '@sheetwave/geometry';
+import type { Stages } from './make-pack.ts';
+
+/** The product's own way from text to files. */
+export const realStages: Stages = {
+  readDesign,
+  assemble,
+  validate,
+  emit: [
+    (assembly) => ({ files: emitDxf(assembly), notes: [] }),
+    (assembly) => ({ files: emitGerber(assembly), notes: [] }),
+    (assembly) => ({ files: emitSvg(assembly), notes: [] }),
+    emitStl,
+  ],
+  dimensions: measure,
+  estimate: () => ({ lines: [], leavesOut: [] }),
+  massKg: partMassKg,
+  findingText: (finding) => renderFinding(finding),
+};
