@@ -3,8 +3,8 @@ import type { DxfEntity } from './drawing.ts';
 import { splitHoles } from './machined-holes.ts';
 
 /** Nominal lettering height, ISO 3098-1 (2.5, 3.5, 5 mm and so on); the line pitch follows it. */
-const TEXT_MM = 3.5;
-const PITCH_MM = 6;
+const TEXT_MM = 2.5;
+const PITCH_MM = 4.5;
 const CHECK_MM = 100;
 const TICK_MM = 2;
 
