@@ -7,34 +7,33 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { galleryPage } from './gallery-page.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const golden = join(root, 'test', 'golden');
+const kept = ['test/golden', 'examples'];
 const output = join(root, 'test', 'output');
 
-/** Names, without the ending, of the drawings of a folder. */
-function drawingsIn(folder, ending) {
+/** Paths from a folder, without the ending, of the files there that have this ending. */
+function filesIn(folder, ending) {
   if (!existsSync(folder)) return [];
   const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((path) => path.replaceAll('\\', '/'));
   return paths.filter((path) => path.endsWith(ending)).map((path) => path.slice(0, -ending.length));
 }
 
+const changedDrawings = () => filesIn(output, '.changed.svg').sort();
+const goldenDrawings = () =>
+  kept.flatMap((folder) => filesIn(join(root, folder), '.svg').map((name) => `${folder}/${name}`));
+
 function accept() {
-  const names = drawingsIn(output, '.changed.svg').sort();
+  const names = changedDrawings();
   for (const name of names) {
-    const target = join(golden, `${name}.svg`);
+    const target = join(root, `${name}.svg`);
     mkdirSync(dirname(target), { recursive: true });
     renameSync(join(output, `${name}.changed.svg`), target);
-    console.log(`accepted ${name}`);
+    console.log(`accepted ${name}.svg`);
   }
   if (names.length === 0) console.log('nothing has changed; run npm run gallery first to draw anew');
 }
 
-/** Runs a tool of the project; what it prints is shown only when it fails for another reason than changed drawings. */
+/** Draws anew by running the test, which writes the changed drawings. */
 function draw() {
-  const build = spawnSync(process.execPath, [join(root, 'scripts', 'build.mjs')], { cwd: root, encoding: 'utf8' });
-  if (build.status !== 0) {
-    console.error(build.stdout + build.stderr);
-    process.exit(1);
-  }
   const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
   const args = [vitest, 'run', '--project', 'source', 'test/golden/drawings.test.ts'];
   const run = spawnSync(process.execPath, args, { cwd: root, encoding: 'utf8' });
@@ -43,12 +42,12 @@ function draw() {
 
 function show() {
   const { failed, report } = draw();
-  const changed = new Set(drawingsIn(output, '.changed.svg'));
+  const changed = new Set(changedDrawings());
   if (failed && changed.size === 0) console.log(report);
-  const names = [...new Set([...changed, ...drawingsIn(golden, '.svg')])].sort();
+  const names = [...new Set([...changed, ...goldenDrawings()])].sort();
   const pictures = names.map((name) => ({
     name,
-    old: existsSync(join(golden, `${name}.svg`)) ? `../golden/${name}.svg` : undefined,
+    old: existsSync(join(root, `${name}.svg`)) ? `../../${name}.svg` : undefined,
     changed: changed.has(name) ? `${name}.changed.svg` : undefined,
   }));
   pictures.sort((a, b) => Number(b.changed !== undefined) - Number(a.changed !== undefined));

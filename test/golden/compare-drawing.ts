@@ -1,15 +1,10 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 
-/** Where golden drawings are kept, and where changed ones are written. */
+/** The project, whose golden drawings are named by their path from here, and the folder for changed ones. */
 export interface GalleryFolders {
-  readonly golden: string;
+  readonly root: string;
   readonly output: string;
-}
-
-/** `maps/driven.svg` of an example → `<example>/maps-driven`: one folder per example, without folders inside. */
-export function goldenName(example: string, path: string): string {
-  return `${example}/${path.replace(/\.svg$/, '').replaceAll('/', '-')}`;
 }
 
 /**
@@ -28,12 +23,13 @@ function cutNumber(text: string): string {
 }
 
 /**
- * Compares a drawing with the golden one of that name. Returns undefined when they agree; else the path of the changed
- * drawing, which is written for the gallery. A changed drawing of an earlier run is removed when there is no change.
+ * Compares a drawing with the golden one that is kept at this path from the root. Returns undefined when they agree; else
+ * the path of the changed drawing, which is written for the gallery. A changed drawing of an earlier run is removed when
+ * there is no change.
  */
-export function compareDrawing(name: string, drawn: string, folders: GalleryFolders): string | undefined {
-  const golden = join(folders.golden, `${name}.svg`);
-  const changed = join(folders.output, `${name}.changed.svg`);
+export function compareDrawing(kept: string, drawn: string, folders: GalleryFolders): string | undefined {
+  const golden = join(folders.root, kept);
+  const changed = join(folders.output, kept.replace(/\.svg$/, '.changed.svg'));
   const now = cutNumbers(drawn);
   if (existsSync(golden) && readFileSync(golden, 'utf8') === now) {
     rmSync(changed, { force: true });

@@ -1,27 +1,20 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { makePack } from '@sheetwave/pack';
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+/** The folder that holds the whole project. */
+export const ROOT = join(import.meta.dirname, '..', '..');
 
 /**
- * The SVG drawings of the build pack of an example, by their path in the pack, made by the command that a person runs.
+ * The SVG drawings in the build pack of an example, by their path in the pack.
  *
- * @throws Error when the command fails, with what it said.
+ * @throws Error when the example has findings that stop its pack.
  */
 export function drawExample(example: string): ReadonlyMap<string, string> {
-  const folder = mkdtempSync(join(tmpdir(), 'golden-'));
-  const pack = join(folder, 'pack');
-  try {
-    const command = join(ROOT, 'packages', 'cli', 'bin', 'sheetwave.mjs');
-    const design = join(ROOT, 'examples', example, 'design.toml');
-    execFileSync(process.execPath, [command, 'make', design, '--out', pack], { encoding: 'utf8', stdio: 'pipe' });
-    const paths = readdirSync(pack, { recursive: true, encoding: 'utf8' }).map((path) => path.replaceAll('\\', '/'));
-    const drawings = paths.filter((path) => path.endsWith('.svg')).sort();
-    return new Map(drawings.map((path) => [path, readFileSync(join(pack, path), 'utf8')] as const));
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+  const designText = readFileSync(join(ROOT, 'examples', example, 'design.toml'), 'utf8');
+  const { version } = JSON.parse(readFileSync(join(ROOT, 'packages', 'cli', 'package.json'), 'utf8'));
+  const made = makePack({ designText, toolVersion: version });
+  if (!made.ok) throw new Error(`${example} cannot be made: ${JSON.stringify(made.findings)}`);
+  const drawings = made.files.filter((file) => file.path.endsWith('.svg'));
+  return new Map(drawings.map((file) => [file.path, new TextDecoder().decode(file.bytes)] as const));
 }
