@@ -1,1 +1,1 @@
-export {};
+export { type EmittedStl, emitStl } from './emit.ts';

@@ -1,0 +1,77 @@
+import type { Assembly, EmittedFile } from '@sheetwave/geometry';
+import { printable } from './printable.ts';
+import { tube } from './solid.ts';
+
+interface PrintedTube {
+  readonly heightMm: number;
+  readonly outerMm: number;
+  readonly boreMm: number;
+  /** The printed part it makes; undefined where a bought spacer is used and this one is its gauge. */
+  readonly part: string | undefined;
+}
+
+/**
+ * A tube for every distinct gap under a layer: the printed spacer itself, or beside a bought one an alternative to it and a
+ * gauge for it. Bores carry the printer's hole allowance.
+ */
+export function spacerFiles(assembly: Assembly): {
+  readonly files: readonly EmittedFile[];
+  readonly notes: readonly string[];
+} {
+  const notes: string[] = [];
+  const tubes = assembly.design.layers.flatMap((_, index) => {
+    const wanted = tubeUnder(assembly, index);
+    if (typeof wanted === 'string') notes.push(wanted);
+    return wanted === undefined || typeof wanted === 'string' ? [] : [wanted];
+  });
+  const distinct = new Map<string, PrintedTube>();
+  // A printed part goes before a gauge of the same size.
+  for (const each of [...tubes.filter((t) => t.part !== undefined), ...tubes.filter((t) => t.part === undefined)]) {
+    const key = [each.heightMm, each.outerMm, each.boreMm].map((mm) => mm.toFixed(4)).join();
+    if (!distinct.has(key)) distinct.set(key, each);
+  }
+  const all = [...distinct.values()];
+  return { files: all.map((each) => spacerFile(each, all)), notes: [...new Set(notes)] };
+}
+
+function tubeUnder(assembly: Assembly, index: number): PrintedTube | string | undefined {
+  const { layers, print } = assembly.design;
+  const layer = layers[index];
+  if (layer?.spacer === undefined) return undefined;
+  if (layer.spacer.kind === 'printed') {
+    const part = printedPart(assembly, index);
+    const boreMm = part.boreMm + print.holeAllowanceMm;
+    return { heightMm: part.heightMm, outerMm: part.outerMm, boreMm, part: part.id };
+  }
+  const heightMm = layer.spacer.spacer.bodyMm;
+  if (layer.fixingHoleMm === undefined)
+    return `printed spacer of ${heightMm} mm left out: layer ${layer.name} has no fixing hole to take its bore from`;
+  const boreMm = layer.fixingHoleMm + print.holeAllowanceMm;
+  return { heightMm, outerMm: boreMm + 2 * print.wallMm, boreMm, part: undefined };
+}
+
+function printedPart(assembly: Assembly, layer: number) {
+  const ids = assembly.placements.filter((placement) => placement.layer === layer).map((placement) => placement.part);
+  const part = assembly.parts.find((p) => p.form === 'printed-spacer' && ids.includes(p.id));
+  if (part?.form !== 'printed-spacer') throw new Error(`the assembly has no printed spacer under layer ${layer}`);
+  return part;
+}
+
+function spacerFile(spacer: PrintedTube, all: readonly PrintedTube[]): EmittedFile {
+  const { heightMm, outerMm, boreMm, part } = spacer;
+  const height = lengthLabel(heightMm);
+  const alone = all.filter((other) => lengthLabel(other.heightMm) === height).length === 1;
+  const sizes = alone ? '' : `-outer-${lengthLabel(outerMm)}-bore-${lengthLabel(boreMm)}`;
+  return printable(tube({ outerMm, boreMm, heightMm }), {
+    path: `jigs/spacer-${height}${sizes}.stl`,
+    title: `spacer ${height} high, bore ${lengthLabel(boreMm)}`,
+    part,
+    sizeMm: [outerMm, outerMm, heightMm],
+    exactMm: [[], [], [0, heightMm]],
+  });
+}
+
+/** Two decimals; more only where they are needed. */
+function lengthLabel(mm: number): string {
+  return `${Math.abs(mm - Number(mm.toFixed(2))) < 1e-9 ? mm.toFixed(2) : mm.toFixed(4)}mm`;
+}
