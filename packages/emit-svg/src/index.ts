@@ -1,1 +1,1 @@
-export {};
+export { emitSvg } from './emit.ts';

@@ -1,0 +1,14 @@
+/** A number as the files carry it: at most 4 decimals (0.1 µm at 1:1), no exponent, no `-0`. Throws when not finite. */
+export function fixed(value: number): string {
+  if (!Number.isFinite(value)) throw new Error(`${value} cannot be drawn: not a finite number`);
+  const text = value.toFixed(4).replace(/\.?0+$/, '');
+  return text === '-0' || text === '' ? '0' : text;
+}
+
+/** A length for people: at most `decimals` places, trailing zeros dropped, a true minus sign. */
+export function plain(valueMm: number, decimals = 2): string {
+  if (!Number.isFinite(valueMm)) throw new Error(`${valueMm} cannot be written: not a finite number`);
+  const text = valueMm.toFixed(decimals);
+  const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  return short === '-0' ? '0' : short.replace('-', '\u2212');
+}

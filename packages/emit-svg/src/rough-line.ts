@@ -1,0 +1,15 @@
+import { type Contour, offsetContour } from '@sheetwave/geometry';
+
+/**
+ * The line to saw along, `allowanceMm` outside the finish line.
+ * Undefined when there is no allowance, and when the outline is so narrow inside that the outside line would run into itself:
+ * then there is no line to draw and the part is cut by eye outside the finish line.
+ */
+export function roughLine(outer: Contour, allowanceMm: number): Contour | undefined {
+  if (allowanceMm <= 0) return undefined;
+  try {
+    return offsetContour(outer, allowanceMm);
+  } catch {
+    return undefined;
+  }
+}
