@@ -1,5 +1,7 @@
 export type * from './design.ts';
 export type { Finding } from './finding.ts';
+export { nearestWords } from './nearest.ts';
+export { type NewDesign, newDesignText } from './new-design.ts';
 export {
   formatAngle,
   formatFrequency,

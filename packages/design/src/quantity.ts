@@ -104,8 +104,10 @@ export function problemOfOtherType(kind: QuantityKind, value: unknown): Problem 
   if (typeof value === 'number' && Number.isFinite(value)) {
     return { code: 'missing-unit', allowed: `${noun} with its unit`, remedy: `write "${value} ${unit}"` };
   }
-  const code = value === undefined ? 'missing-field' : 'wrong-type';
-  return { code, allowed: `${noun} with its unit`, remedy: `write it as text, such as "6 ${unit}"` };
+  if (value === undefined) {
+    return { code: 'missing-field', allowed: `${noun} with its unit`, remedy: `give one, such as "6 ${unit}"` };
+  }
+  return { code: 'wrong-type', allowed: `${noun} with its unit`, remedy: `write it as text, such as "6 ${unit}"` };
 }
 
 function problemOfText(kind: QuantityKind, text: string): QuantityResult {
@@ -125,7 +127,7 @@ function checkRange(value: number, kind: QuantityKind, range: Range): QuantityRe
   const { noun } = WORDS[kind];
   const min = formatQuantity(range.min, kind);
   if (value <= 0 && range.min > 0) {
-    return fail('out-of-range', `${noun} that can be made`, `give at least ${min}`);
+    return fail('out-of-range', noun, `give at least ${min}`);
   }
   const max = formatQuantity(range.max, kind);
   return fail(

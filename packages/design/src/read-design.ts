@@ -1,7 +1,7 @@
 import { parse, TomlDate, TomlError } from 'smol-toml';
 import type { Design } from './design.ts';
 import type { Finding } from './finding.ts';
-import { locateNothing } from './locate.ts';
+import { locateIn, locateNothing } from './locate.ts';
 import { createReport, type Report } from './report.ts';
 import { resolveDesign } from './resolve/resolve-design.ts';
 import { type DesignFile, designFileSchema } from './schema/design-file.ts';
@@ -76,7 +76,7 @@ export function readDesign(text: string): Reading {
   }
   const parsed = parseText(text);
   if ('finding' in parsed) return { design: undefined, findings: [parsed.finding] };
-  return readFile(parsed.file, createReport(locateNothing));
+  return readFile(parsed.file, createReport(locateIn(text)));
 }
 
 /** The same from an object of the file's shape, written in TypeScript. */

@@ -1,3 +1,4 @@
+import { checkDesign, checkFile } from '../check/consistency.ts';
 import type { Design, Targets } from '../design.ts';
 import { deepFreeze } from '../freeze.ts';
 import type { Report } from '../report.ts';
@@ -31,24 +32,25 @@ function resolveParts(context: Context) {
 
 /** Looks up stock and fills in defaults. Undefined when anything was reported as an error. */
 export function resolveDesign(file: ReadFile, report: Report): Design | undefined {
+  checkFile(file, report);
   const stock = withOwnStock(file.stock, report);
   const context: Context = { file, stock, processes: withOverrides(file.process), report };
   const parts = resolveParts(context);
-  return (
-    parts &&
-    deepFreeze<Design>({
-      name: file.name,
-      revision: file.revision ?? 'A',
-      notes: file.notes ?? '',
-      date: file.date,
-      band: { lowHz: file.band.low, highHz: file.band.high },
-      targets: targetsOf(file.targets),
-      ...parts,
-      print: {
-        holeAllowanceMm: file.print?.hole_allowance ?? 0.2,
-        fitClearanceMm: file.print?.fit_clearance ?? 0.15,
-        wallMm: file.print?.wall ?? 2,
-      },
-    })
-  );
+  if (parts === undefined) return undefined;
+  const design: Design = {
+    name: file.name,
+    revision: file.revision ?? 'A',
+    notes: file.notes ?? '',
+    date: file.date,
+    band: { lowHz: file.band.low, highHz: file.band.high },
+    targets: targetsOf(file.targets),
+    ...parts,
+    print: {
+      holeAllowanceMm: file.print?.hole_allowance ?? 0.2,
+      fitClearanceMm: file.print?.fit_clearance ?? 0.15,
+      wallMm: file.print?.wall ?? 2,
+    },
+  };
+  checkDesign(design, report);
+  return deepFreeze(design);
 }

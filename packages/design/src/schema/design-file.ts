@@ -38,6 +38,10 @@ const processSection = z
   })
   .meta({ description: 'Your own values for a process, such as [process.laser] kerf = "0.15 mm".' });
 
+function formatProblem(value: unknown): { readonly allowed: string } {
+  return { allowed: value === undefined ? 'a format version' : 'is not a format this version reads' };
+}
+
 const DATE = { error: say({ allowed: 'a date', remedy: 'write it as year-month-day, such as 2026-05-17' }) };
 const NOTES = {
   error: say({ allowed: 'text of at most 10000 characters', remedy: 'write it between quotes and shorten it' }),
@@ -47,7 +51,7 @@ const NOTES = {
 export const designFileSchema = z
   .strictObject({
     format: z
-      .literal(1, { error: say({ allowed: 'not a format this version reads', remedy: 'write format = 1' }) })
+      .literal(1, { error: (issue) => say({ ...formatProblem(issue.input), remedy: 'write format = 1' }) })
       .meta({ description: 'Version of this file format: 1.' }),
     name: designNameField,
     revision: textField(20, 'Revision of the design, such as A. Default A.')

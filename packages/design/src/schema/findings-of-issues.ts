@@ -22,12 +22,24 @@ function valueAt(file: unknown, path: KeyPath): unknown {
 
 const LONGEST_SHOWN = 60;
 
+/** Text in quotes, except a quantity, which reads better without them. */
+function quoted(text: string): string {
+  return /^[+-]?[.\d][\d.,]*\s*[A-Za-z]+$/.test(text) ? text : JSON.stringify(text);
+}
+
+/** As TOML writes it. */
+function numberText(value: unknown): string {
+  if (value === Number.POSITIVE_INFINITY) return 'inf';
+  if (value === Number.NEGATIVE_INFINITY) return '-inf';
+  return Number.isNaN(value) ? 'nan' : String(value);
+}
+
 /** A value as a message shows it: text in quotes, long text cut, '' for none and for whole tables. */
 export function shownValue(value: unknown): string {
   if (value === undefined || value === null) return '';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'a table';
-  const text = typeof value === 'string' ? JSON.stringify(value) : String(value);
+  const text = typeof value === 'string' ? quoted(value) : numberText(value);
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}...` : text;
 }
 
@@ -48,7 +60,7 @@ function ofChoice(words: readonly unknown[], value: unknown): Said {
   return {
     code: value === undefined ? 'missing-field' : 'unknown-word',
     allowed: `one of ${list(words)}`,
-    remedy: near === undefined ? `write ${list(words)}` : `did you mean "${near}"?`,
+    remedy: near === undefined ? 'write one of them' : `did you mean "${near}"?`,
   };
 }
 
@@ -76,22 +88,27 @@ function ofMessage(issue: Issue, value: unknown): Said {
 function codeOf(issue: Issue, value: unknown): string {
   if (value === undefined) return 'missing-field';
   if (issue.code === 'invalid_type')
-    return typeof value === 'number' && issue.expected === 'string' ? 'missing-unit' : 'wrong-type';
+    return Number.isFinite(value) && issue.expected === 'string' ? 'missing-unit' : 'wrong-type';
   return issue.code === 'too_small' || issue.code === 'too_big' ? 'out-of-range' : 'wrong-value';
 }
 
-function reportUnknownKeys(issue: Issue & { code: 'unrecognized_keys' }, path: KeyPath, report: Report): void {
-  const known = knownKeys(path);
-  for (const key of issue.keys) {
-    const near = nearestWords(key, known, 1)[0];
-    report.error({
-      code: 'unknown-key',
-      path: [...path, key],
-      allowed: 'is not a field of a design',
-      remedy:
-        near === undefined ? `leave it out; known here: ${known.slice(0, 12).join(', ')}` : `did you mean ${near}?`,
-    });
+function unknownKey(key: string, known: ReturnType<typeof knownKeys>): Said {
+  const here = known.own.slice(0, 16).join(', ');
+  const leaveOut = here === '' ? 'leave it out' : `leave it out; fields here: ${here}`;
+  if (known.any.includes(key)) {
+    return { code: 'unknown-key', allowed: 'does not go with the kind of this table', remedy: leaveOut };
   }
+  const near = nearestWords(key, known.own, 1)[0];
+  return {
+    code: 'unknown-key',
+    allowed: 'is not a field of a design',
+    remedy: near === undefined ? leaveOut : `did you mean ${near}?`,
+  };
+}
+
+function reportUnknownKeys(keys: readonly string[], path: KeyPath, place: Place): void {
+  const known = knownKeys(path, valueAt(place.file, path));
+  for (const key of keys) place.report.error({ path: [...path, key], ...unknownKey(key, known) });
 }
 
 /** Of a choice of types, the branch the writer meant: the one whose own type fits, so that its fields are at fault. */
@@ -99,6 +116,13 @@ function meantBranch(errors: readonly (readonly Issue[])[]): readonly Issue[] | 
   const isTypeMismatch = (issue: Issue) =>
     issue.path.length === 0 && (issue.code === 'invalid_type' || issue.code === 'invalid_value');
   return errors.find((branch) => !branch.some(isTypeMismatch));
+}
+
+/** A key that a table of own items cannot have: the key itself is the value at fault. */
+function reportKey(issue: Issue & { code: 'invalid_key' }, path: KeyPath, report: Report): void {
+  const first = issue.issues[0];
+  const value = path.at(-1);
+  report.error({ path, value: shownValue(value), ...ofMessage(first ?? issue, value) });
 }
 
 interface Place {
@@ -124,9 +148,9 @@ export function reportIssues(issues: readonly Issue[], place: Place): void {
   for (const issue of issues) {
     const path = [...place.base, ...keyPath(issue.path)];
     const value = valueAt(place.file, path);
-    if (issue.code === 'unrecognized_keys') reportUnknownKeys(issue, path, place.report);
+    if (issue.code === 'unrecognized_keys') reportUnknownKeys(issue.keys, path, place);
     else if (issue.code === 'invalid_union') reportUnion(issue, path, place);
-    else if (issue.code === 'invalid_key') reportIssues(issue.issues, { ...place, base: path });
+    else if (issue.code === 'invalid_key') reportKey(issue, path, place.report);
     else if (issue.code === 'invalid_value' && !issue.message.includes('; ')) {
       place.report.error({ path, value: shownValue(value), ...ofChoice(issue.values, value) });
     } else place.report.error({ path, value: shownValue(value), ...ofMessage(issue, value) });

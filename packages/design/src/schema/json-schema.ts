@@ -7,6 +7,7 @@ export interface JsonSchema {
   readonly title?: string;
   readonly description?: string;
   readonly type?: string;
+  readonly const?: unknown;
   readonly properties?: Readonly<Record<string, JsonSchema>>;
   readonly additionalProperties?: boolean | JsonSchema;
   readonly items?: JsonSchema;

@@ -14,10 +14,25 @@ function step(schema: JsonSchema, key: string | number): readonly JsonSchema[] {
   });
 }
 
-/** Names of the fields that the table at this path can have, in the order of the schema; none when the path leads nowhere. */
-export function knownKeys(path: KeyPath): readonly string[] {
+/** True unless a fixed word of the alternative, such as `kind`, differs from the table's. */
+function suits(schema: JsonSchema, table: Readonly<Record<string, unknown>>): boolean {
+  return Object.entries(schema.properties ?? {}).every(([key, property]) => {
+    if (property.const === undefined || property.const === table[key]) return true;
+    return table[key] === undefined && !schema.required?.includes(key);
+  });
+}
+
+/** Names of the fields a table at this path can have: those of its own kind, and those of any kind. In the order of the schema. */
+export function knownKeys(
+  path: KeyPath,
+  table: unknown,
+): { readonly own: readonly string[]; readonly any: readonly string[] } {
   let schemas: readonly JsonSchema[] = [designJsonSchema()];
   for (const key of path) schemas = schemas.flatMap((schema) => step(schema, key));
-  const keys = schemas.flatMap(alternatives).flatMap((schema) => Object.keys(schema.properties ?? {}));
-  return [...new Set(keys)];
+  const all = schemas.flatMap(alternatives);
+  const fields = typeof table === 'object' && table !== null ? (table as Readonly<Record<string, unknown>>) : {};
+  const keysOf = (some: readonly JsonSchema[]) => [
+    ...new Set(some.flatMap((schema) => Object.keys(schema.properties ?? {}))),
+  ];
+  return { own: keysOf(all.filter((schema) => suits(schema, fields))), any: keysOf(all) };
 }

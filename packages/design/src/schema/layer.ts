@@ -11,12 +11,13 @@ const printedSpacer = z
   .meta({ description: 'A printed tube around a through screw.' });
 
 const spacerField = z.union([stockIdField('Spacer from stock, such as m3-mf-6-brass.'), printedSpacer], {
-  error: 'neither a spacer from stock nor a printed one; write "m3-mf-6-brass" or { printed = "6 mm", outer = "8 mm" }',
+  error:
+    'is neither a spacer from stock nor a printed one; write "m3-mf-6-brass" or { printed = "6 mm", outer = "8 mm" }',
 });
 
 const fixingHoleField = z.union(
   [z.literal('none'), lengthField(0.5, 50, 'Diameter of the hole at the centre of the patch.')],
-  { error: 'neither "none" nor a length with its unit; write "none" or "3.2 mm"' },
+  { error: 'is neither "none" nor a length with its unit; write "none" or "3.2 mm"' },
 );
 
 const common = {

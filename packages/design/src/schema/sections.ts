@@ -37,7 +37,9 @@ const sizeField = z.union(
       height: lengthField(5, 5000, 'Height of the reflector.'),
     }),
   ],
-  { error: 'neither "minimum" nor a width and a height; write "minimum" or { width = "150 mm", height = "150 mm" }' },
+  {
+    error: 'is neither "minimum" nor a width and a height; write "minimum" or { width = "150 mm", height = "150 mm" }',
+  },
 );
 
 /** `[reflector]` */
