@@ -63,7 +63,7 @@ export function assemble(design: Design): Assembled {
     placements: [reflectorPlace, ...pieces.flatMap((piece) => piece.placements)],
     elements,
     layerHeights: heights,
-    reflector: { ...size, thicknessMm: reflectorBodyThicknessMm(design) },
+    reflector: { widthMm: size.widthMm, heightMm: size.heightMm, thicknessMm: reflectorBodyThicknessMm(design) },
     coaxPoint: joined.tree.coaxPoint,
     harness: joined.splits,
     reflectorRule: size.rule,

@@ -90,6 +90,16 @@ describe('closed forms of plane geometry', () => {
     );
   });
 
+  it('knows the inside of a contour at points level with its corners and on its chords', () => {
+    const rounded = roundedRectangleContour({ centre: { x: 0, y: 0 }, widthMm: 8, heightMm: 6, radiusMm: 2 });
+    for (let x = -5; x <= 5; x += 0.5)
+      for (let y = -4; y <= 4; y += 0.5) {
+        const [dx, dy] = [Math.abs(x) - 2, Math.abs(y) - 1];
+        const inside = dx > 0 && dy > 0 ? Math.hypot(dx, dy) <= 2 : dx <= 2 && dy <= 2;
+        expect([x, y, contains(rounded, { x, y })]).toEqual([x, y, inside]);
+      }
+  });
+
   it('takes cut-outs and holes off the area', () => {
     const outer = rectangleContour({ centre: { x: 0, y: 0 }, widthMm: 10, heightMm: 10 });
     const cutout = rectangleContour({ centre: { x: 2, y: 2 }, widthMm: 2, heightMm: 1 });

@@ -70,9 +70,13 @@ export function outlineArea(outline: Outline): number {
 
 /** True when the point lies inside the contour, whichever way it runs, or within 1 nm of its line. */
 export function contains(contour: Contour, point: Point): boolean {
-  const pieces = contourPieces(contour);
-  const turns = sum(pieces, (piece) => pieceTurn(piece, point));
-  return Math.abs(turns) > Math.PI || sum(pieces, (p) => (distanceToPiece(p, point) <= 1e-6 ? 1 : 0)) > 0;
+  return piecesContain(contourPieces(contour), point);
+}
+
+/** The same for the pieces of one contour, for many points. */
+export function piecesContain(pieces: readonly Piece[], point: Point): boolean {
+  if (sum(pieces, (piece) => pieceWinding(piece, point)) !== 0) return true;
+  return pieces.some((piece) => distanceToPiece(piece, point) <= 1e-6);
 }
 
 /** Shortest distance from the point to the line of the contour, in mm; never negative. Throws when the contour has no piece. */
@@ -127,16 +131,22 @@ function extremePoints(piece: Piece): readonly Point[] {
   return [piece.from, piece.to, ...quarters.filter((q) => arcCovers(startRad, sweepRad, q.angle))];
 }
 
-/** Angle the piece turns through as seen from the point: that of its chord, and a whole turn more between chord and arc. */
-function pieceTurn(piece: Piece, point: Point): number {
-  const [ax, ay] = [piece.from.x - point.x, piece.from.y - point.y];
-  const [bx, by] = [piece.to.x - point.x, piece.to.y - point.y];
-  const left = ax * by - ay * bx;
-  const turn = Math.atan2(left, ax * bx + ay * by);
-  if (piece.kind === 'line' || distance(point, piece.centre) >= piece.radiusMm) return turn;
-  const whole = Math.abs(piece.sweepRad) >= 2 * Math.PI;
-  if (piece.sense === 'ccw') return left < 0 || whole ? turn + 2 * Math.PI : turn;
-  return left > 0 || whole ? turn - 2 * Math.PI : turn;
+/**
+ * How often the piece winds about the point: crossings of its chord with the ray to the right, and one more between chord and arc.
+ * A point on the chord counts as a hair to the right of it and above, for both rules alike.
+ */
+function pieceWinding(piece: Piece, point: Point): number {
+  const { from, to } = piece;
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const across = dx * (point.y - from.y) - dy * (point.x - from.x);
+  const onLeft = across > 0 || (across === 0 && (dy < 0 || (dy === 0 && dx > 0)));
+  const up = from.y <= point.y && to.y > point.y && onLeft;
+  const down = from.y > point.y && to.y <= point.y && !onLeft;
+  const chord = up ? 1 : down ? -1 : 0;
+  if (piece.kind === 'line' || distance(point, piece.centre) >= piece.radiusMm) return chord;
+  if (Math.abs(piece.sweepRad) >= 2 * Math.PI) return piece.sense === 'ccw' ? 1 : -1;
+  if (piece.sense === 'ccw') return onLeft ? chord : chord + 1;
+  return onLeft ? chord - 1 : chord;
 }
 
 function distanceToLine(piece: LinePiece, point: Point): number {

@@ -5,9 +5,9 @@ import { circleContour } from './contours.ts';
 import { errorFinding, mm } from './finding.ts';
 import { PROBE_PROTRUSION_MM } from './harness-rod.ts';
 import { waysOfOneSize } from './harness-runs.ts';
-import { unionContours } from './union.ts';
 import type { Contour, Hole, Point } from './outline.ts';
 import { mitreFraction, ribbon } from './ribbon.ts';
+import { unionContours } from './union.ts';
 
 /** Play of a pin in the hole it is soldered into. */
 const PIN_PLAY_MM = 0.2;

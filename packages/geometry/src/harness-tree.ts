@@ -1,7 +1,7 @@
 import type { Design, Finding, HarnessLevel, Orientation } from '@sheetwave/design';
 import type { Element } from './assembly.ts';
 import { errorFinding, mm } from './finding.ts';
-import { feedDirection } from './lattice.ts';
+import { feedDirection, onGrid } from './lattice.ts';
 import type { Point } from './outline.ts';
 
 /** From a junction to one child: the corners of the way, junction first, child last. */
@@ -70,7 +70,7 @@ export function leadToPatch(design: Design, elements: readonly Element[], length
   if (!element) throw new Error('an array has at least one element');
   const away = feedDirection(design.lattice.orientation);
   const reach = lengthMm + (design.feed.kind === 'inset' ? design.feed.depthMm : 0);
-  const coaxPoint = { x: element.feedPoint.x + away.x * reach, y: element.feedPoint.y + away.y * reach };
+  const coaxPoint = onGrid({ x: element.feedPoint.x + away.x * reach, y: element.feedPoint.y + away.y * reach });
   return { junctions: [{ level: 0, at: coaxPoint, ways: [[coaxPoint, element.feedPoint]] }], coaxPoint };
 }
 
@@ -104,7 +104,7 @@ function nodeAt(grid: Grid, row: number, column: number): Point {
 
 function junctionOf(children: readonly Point[], { level, rules, orientation }: Joining): Junction {
   const stem = stemVector(rules, orientation);
-  const barEnds = children.map((child) => ({ x: child.x + stem.x, y: child.y + stem.y }));
+  const barEnds = children.map((child) => onGrid({ x: child.x + stem.x, y: child.y + stem.y }));
   const at = centroid(barEnds);
   const ways = children.map((child, index) => {
     const end = barEnds[index];
@@ -123,7 +123,7 @@ export function stemVector(rules: HarnessLevel, orientation: Orientation): Point
 
 function centroid(points: readonly Point[]): Point {
   const sum = points.reduce((total, point) => ({ x: total.x + point.x, y: total.y + point.y }), { x: 0, y: 0 });
-  return { x: sum.x / points.length, y: sum.y / points.length };
+  return onGrid({ x: sum.x / points.length, y: sum.y / points.length });
 }
 
 /** Two levels that join along the same line lie on top of each other unless the inner one is held off by a stem. */

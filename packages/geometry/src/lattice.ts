@@ -25,6 +25,12 @@ export function feedDirection(orientation: Orientation): Point {
   return turnForOrientation({ x: 0, y: -1 }, orientation);
 }
 
+/** Sums of pitches leave dust such as 1e-15; on a grid of a millionth of a millimetre equal places are equal. */
+export function onGrid(point: Point): Point {
+  const snap = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+  return { x: snap(point.x), y: snap(point.y) };
+}
+
 /** Half of the resonant dimension, mm. */
 export function halfLengthMm(shape: PatchShape): number {
   return (shape.kind === 'rectangle' ? shape.lengthMm : shape.diameterMm) / 2;
@@ -56,7 +62,12 @@ export function latticeElements(design: Design): Element[] {
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const centre = { x: (column - (columns - 1) / 2) * columnPitchMm, y: (row - (rows - 1) / 2) * rowPitchMm };
-      elements.push({ row, column, centre, feedPoint: { x: centre.x + feed.x, y: centre.y + feed.y } });
+      elements.push({
+        row,
+        column,
+        centre: onGrid(centre),
+        feedPoint: onGrid({ x: centre.x + feed.x, y: centre.y + feed.y }),
+      });
     }
   }
   return elements;

@@ -45,15 +45,15 @@ export function minimumReflector(
     widthMm: roundUp(2 * halfWidth),
     heightMm: roundUp(2 * halfHeight),
     marginMm,
-    rule: wording(margin.rule, electricalMm, wantedMm),
+    rule: wording(margin.decidedBy, electricalMm, wantedMm),
   };
 }
 
-function wording(decides: 'quarter wavelength' | 'six gaps', electricalMm: number, wantedMm: number): string {
+function wording(decidedBy: 'quarter-wave' | 'six-gaps', electricalMm: number, wantedMm: number): string {
   if (wantedMm > electricalMm)
     return `driven patches plus the edge margin of ${mm(wantedMm)} given in the design on every side`;
   const reason =
-    decides === 'six gaps' ? 'six times the gap under the driven patch' : 'a quarter wavelength at the low band edge';
+    decidedBy === 'six-gaps' ? 'six times the gap under the driven patch' : 'a quarter wavelength at the low band edge';
   return `driven patches plus ${mm(electricalMm)} on every side (${reason})`;
 }
 

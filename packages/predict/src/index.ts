@@ -1,1 +1,3 @@
-export {};
+export { type EstimateReport, estimate } from './estimate.ts';
+export type { EstimateLine } from './estimate-line.ts';
+export { feedTree, type HarnessLine, harnessLine, wantedElementImpedance } from './harness-model.ts';
