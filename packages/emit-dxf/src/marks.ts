@@ -3,7 +3,7 @@ import type { DxfEntity } from './drawing.ts';
 import { oneLine } from './notes.ts';
 
 /** Lines and circles are scribed; words would be dropped or mangled by a cutter and go with the notes. */
-export function markEntity(mark: Mark): DxfEntity {
+function markEntity(mark: Mark): DxfEntity {
   switch (mark.kind) {
     case 'line':
       return { kind: 'line', layer: 'ENGRAVE', from: mark.from, to: mark.to };

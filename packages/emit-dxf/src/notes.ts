@@ -53,7 +53,7 @@ function drillNotes(holes: readonly Hole[]): readonly string[] {
 }
 
 /** A length of exactly 100 mm with ticks and its label: measured first, it shows a file read in the wrong unit. */
-export function checkLine(start: Point): readonly DxfEntity[] {
+function checkLine(start: Point): readonly DxfEntity[] {
   const { x, y } = start;
   const stroke = (from: Point, to: Point): DxfEntity => ({ kind: 'line', layer: 'NOTE', from, to });
   return [

@@ -18,7 +18,7 @@ const PLATED_FUNCTION: Readonly<Record<HolePurpose, DrillFunction>> = {
   mounting: 'ViaDrill',
 };
 
-export function drillFunction({ plated, purpose }: Hole): DrillFunction {
+function drillFunction({ plated, purpose }: Hole): DrillFunction {
   return plated ? PLATED_FUNCTION[purpose] : 'MechanicalDrill';
 }
 

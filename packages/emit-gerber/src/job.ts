@@ -46,7 +46,7 @@ export function jobBytes(
 }
 
 /** Dielectric and the copper that is left on it. */
-export function boardThicknessMm({ laminate, copper }: BoardPart): number {
+function boardThicknessMm({ laminate, copper }: BoardPart): number {
   const sides = [copper.top, copper.bottom].filter((pieces) => pieces.length > 0).length;
   return laminate.thicknessMm + sides * laminate.copperMm;
 }
