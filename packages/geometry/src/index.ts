@@ -16,4 +16,5 @@ export { reflectorUndersideMm, spacerHeightMm } from './stack-heights.ts';
 export { type ToolPath, toolPath } from './tool-path.ts';
 export * from './transform.ts';
 export { unionContours } from './union.ts';
+export { validate } from './validate.ts';
 export { type ContourSink, walkContour } from './walk.ts';
