@@ -3,6 +3,7 @@ import { type Contour, circleContour, outlineArea, type PlatePart, perimeter, si
 import { describe, expect, test } from 'vitest';
 import { describeWithClients } from './client.ts';
 import { type DxfEntityMeasure, inkscapeImport, librecadStrokes, measureDxf } from './dxf-clients.ts';
+import { exampleAssemblies } from './example-assemblies.ts';
 import { assemblyOf, disc, laserProcess, plate } from './sample-parts.ts';
 
 const laser: PlatePart = { ...plate, process: laserProcess };
@@ -83,6 +84,29 @@ describeWithClients(['ezdxf'], 'cut files read by ezdxf', () => {
 
   test('its strict reader refuses a file that is cut off', () => {
     expect(() => measureDxf(fileOf(plate).slice(0, 4000))).toThrow(/ezdxf/);
+  });
+});
+
+describeWithClients(['ezdxf'], 'cut files of the examples read by ezdxf', () => {
+  const plates = exampleAssemblies().flatMap(({ name, assembly }) =>
+    emitDxf(assembly).map((file) => ({ name: `${name} ${file.path}`, file, assembly })),
+  );
+
+  test('there are some of each process', () => {
+    expect(plates.length).toBeGreaterThanOrEqual(8);
+  });
+
+  test.each(plates)('$name', ({ file, assembly }) => {
+    const part = assembly.parts.find(({ id }) => id === file.part);
+    if (part?.form !== 'plate') throw new Error(`no plate ${file.part}`);
+    const { entities, complaints } = measureDxf(file.bytes);
+    expect(complaints).toEqual([]);
+    expectContours(onLayer(entities, 'CUT_OUTER'), [part.outline.outer]);
+    const inside = [...onLayer(entities, 'CUT_INNER'), ...onLayer(entities, 'DRILL')];
+    expect(inside).toHaveLength(part.outline.cutouts.length + part.outline.holes.length);
+    const removed = inside.reduce((sum, entity) => sum + (entity.area ?? 0), 0);
+    const outer = Math.abs(signedArea(part.outline.outer));
+    expect(Math.abs((outer - removed) / outlineArea(part.outline) - 1)).toBeLessThan(1e-4);
   });
 });
 

@@ -18,6 +18,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { describeWithClients } from './client.ts';
 import { drillWithParser } from './drill-reader.ts';
+import { exampleAssemblies } from './example-assemblies.ts';
 import { readGerber } from './gerber-grammar.ts';
 import { readWithPlotter } from './gerber-reader.ts';
 import { drawWithGerbv, drillWithGerbv } from './gerbv.ts';
@@ -113,6 +114,23 @@ describe('X2 files by the strict grammar', () => {
       }),
       { seed: 20260517, numRuns: 60 },
     );
+  });
+});
+
+describe('boards of the examples', () => {
+  const files = exampleAssemblies().flatMap(({ name, assembly }) =>
+    emitGerber(assembly)
+      .filter(({ path }) => path.endsWith('.gbr'))
+      .map(({ path, bytes }) => ({ name: `${name} ${path}`, bytes })),
+  );
+
+  test('there is at least one', () => {
+    expect(files.length).toBeGreaterThanOrEqual(6);
+  });
+
+  test.each(files)('$name is in the grammar and plots without a warning', async ({ bytes }) => {
+    expect(readGerber(bytes).regions.length + readGerber(bytes).strokes).toBeGreaterThan(0);
+    expect((await readWithPlotter(bytes)).warnings).toEqual([]);
   });
 });
 

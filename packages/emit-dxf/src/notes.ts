@@ -52,6 +52,9 @@ function drillNotes(holes: readonly Hole[]): readonly string[] {
     .map(({ hole, count }) => `drill ${count} x ${millimetres(hole.diameterMm)} (${hole.purpose})`);
 }
 
+/** From the check line down to its label, clear of the ticks. */
+const LABEL_DROP_MM = TICK_MM + TEXT_MM + 1;
+
 /** A length of exactly 100 mm with ticks and its label: measured first, it shows a file read in the wrong unit. */
 function checkLine(start: Point): readonly DxfEntity[] {
   const { x, y } = start;
@@ -60,7 +63,7 @@ function checkLine(start: Point): readonly DxfEntity[] {
     stroke({ x, y }, { x: x + CHECK_MM, y }),
     stroke({ x, y: y - TICK_MM }, { x, y: y + TICK_MM }),
     stroke({ x: x + CHECK_MM, y: y - TICK_MM }, { x: x + CHECK_MM, y: y + TICK_MM }),
-    textLine('this line is 100 mm long: measure before cutting', { x, y: y - PITCH_MM }),
+    textLine('this line is 100 mm long: measure before cutting', { x, y: y - LABEL_DROP_MM }),
   ];
 }
 
@@ -70,7 +73,7 @@ export function noteBlock(
   corner: Point,
 ): { readonly entities: readonly DxfEntity[]; readonly widthMm: number; readonly lowestY: number } {
   const top = { x: corner.x, y: corner.y - TICK_MM };
-  const first = top.y - 2 * PITCH_MM;
+  const first = top.y - LABEL_DROP_MM - PITCH_MM;
   const texts = lines.map((line, index) => textLine(line, { x: corner.x, y: first - index * PITCH_MM }));
   return {
     entities: [...checkLine(top), ...texts],
