@@ -1,6 +1,6 @@
-import { type Bounds, boundsOfPoints, pieceBounds } from './contour-measure.ts';
+import { type Bounds, pieceBounds } from './contour-measure.ts';
 import type { Contour, Point } from './outline.ts';
-import { type Carrier, carriersMeet, insideSweep } from './piece-meeting.ts';
+import { carrierOf, carriersMeet, insideSweep } from './piece-meeting.ts';
 import { contourPieces, type Piece } from './pieces.ts';
 
 /** Pieces meet properly when both are crossed this far from their ends, mm. */
@@ -53,12 +53,6 @@ function piecesCross(a: Piece, b: Piece): readonly Point[] {
   return a.kind === 'line' && b.kind === 'line' ? sharedStretch(a, b) : [];
 }
 
-export function carrierOf(piece: Piece): Carrier {
-  if (piece.kind === 'arc') return { kind: 'circle', centre: piece.centre, radiusMm: piece.radiusMm };
-  const direction = { x: piece.to.x - piece.from.x, y: piece.to.y - piece.from.y };
-  return { kind: 'line', through: piece.from, direction };
-}
-
 /** Two pieces of one contour meet at a common corner by right, even when rounding puts their lines' meeting beside it. */
 function endOfBoth(p: Point, a: Piece, b: Piece): boolean {
   const near = (q: Point): boolean => Math.hypot(p.x - q.x, p.y - q.y) <= MARGIN;
@@ -92,15 +86,4 @@ function sharedStretch(a: Extract<Piece, { kind: 'line' }>, b: Extract<Piece, { 
   if (high - low <= MARGIN) return [];
   const middle = (low + high) / 2 / length;
   return [{ x: a.from.x + middle * dx, y: a.from.y + middle * dy }];
-}
-
-/** The box around several contours' pieces. */
-export function boundsOfAll(contours: readonly Contour[]): Bounds {
-  const boxes = contours.flatMap((c) => contourPieces(c).map(pieceBounds));
-  return boundsOfPoints(
-    boxes.flatMap((b) => [
-      { x: b.minX, y: b.minY },
-      { x: b.maxX, y: b.maxY },
-    ]),
-  );
 }

@@ -8,6 +8,8 @@ export type { EmittedFile, FileKind } from './emitted-file.ts';
 export { mm } from './finding.ts';
 export { type FlattenOptions, flattenContour } from './flatten.ts';
 export { elementTurnDeg, feedDirection, shapeExtent } from './lattice.ts';
+export { partMassKg } from './mass.ts';
+export { type Measurement, measure } from './measure.ts';
 export { type OffsetOptions, offsetContour } from './offset.ts';
 export type * from './outline.ts';
 export { type ArcPiece, contourPieces, type LinePiece, type Piece } from './pieces.ts';

@@ -1,10 +1,18 @@
 import { arcCovers } from './arc.ts';
 import type { Point } from './outline.ts';
+import type { Piece } from './pieces.ts';
 
 /** An endless line, or a whole circle: what a piece of a contour lies on. */
 export type Carrier =
   | { readonly kind: 'line'; readonly through: Point; readonly direction: Point }
   | { readonly kind: 'circle'; readonly centre: Point; readonly radiusMm: number };
+
+/** The endless line or whole circle that a piece lies on. */
+export function carrierOf(piece: Piece): Carrier {
+  if (piece.kind === 'arc') return { kind: 'circle', centre: piece.centre, radiusMm: piece.radiusMm };
+  const direction = { x: piece.to.x - piece.from.x, y: piece.to.y - piece.from.y };
+  return { kind: 'line', through: piece.from, direction };
+}
 
 /** Points that two carriers share: none, one or two; none when they are parallel or one. */
 export function carriersMeet(a: Carrier, b: Carrier): readonly Point[] {

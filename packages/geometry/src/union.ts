@@ -1,6 +1,7 @@
 import { recoverArcs } from './arc-recovery.ts';
 import { type Bounds, bounds, contains, perimeter, signedArea } from './contour-measure.ts';
 import { selfCrossings } from './crossings.ts';
+import { exactCorners } from './exact-corners.ts';
 import { flattenContour } from './flatten.ts';
 import { makerjsUnion } from './makerjs.ts';
 import type { Contour, Point, Segment } from './outline.ts';
@@ -29,11 +30,12 @@ function unionCluster(cluster: readonly Contour[]): readonly Contour[] {
   const polygons = unionPolygons(
     cluster.map((contour) => flattenContour(contour, { toleranceMm: JUDGE_TOLERANCE_MM })),
   );
-  const arcs = cluster.flatMap(contourPieces).filter((piece) => piece.kind === 'arc');
+  const pieces = cluster.flatMap(contourPieces);
+  const arcs = pieces.filter((piece) => piece.kind === 'arc');
   const ways = [() => makerjsUnion(cluster), () => polygons.map((polygon) => recoverArcs(polygon, arcs))];
   const reasons: string[] = [];
   for (const way of ways) {
-    const tried = attempt(() => nested(way().map(tidy)));
+    const tried = attempt(() => nested(way().map((border) => exactCorners(tidy(border), pieces))));
     const reason = 'error' in tried ? tried.error : wrong(tried.borders, cluster, polygons);
     if (reason === undefined && 'borders' in tried) return tried.borders;
     reasons.push(reason ?? '');
