@@ -15,8 +15,9 @@ export interface ThreadRow {
   readonly certainty: Certainty;
 }
 
-function row(pitchMm: number, holes: readonly [number, number, number], tapDrillMm: number): ThreadRow {
-  const [fine, medium, coarse] = holes;
+type Holes = readonly [fine: number, medium: number, coarse: number];
+
+function row(pitchMm: number, [fine, medium, coarse]: Holes, tapDrillMm: number): ThreadRow {
   return Object.freeze({
     pitchMm,
     clearanceMm: Object.freeze({ fine, medium, coarse }),
@@ -32,7 +33,8 @@ export const threadTable: Readonly<Record<Thread, ThreadRow>> = Object.freeze({
   M3: row(0.5, [3.2, 3.4, 3.6], 2.5),
   M4: row(0.7, [4.3, 4.5, 4.8], 3.3),
   M5: row(0.8, [5.3, 5.5, 5.8], 4.2),
-  M6: row(1, [6.4, 6.6, 7], 5),
+  // Of M6 only the medium hole was seen in print.
+  M6: { ...row(1, [6.4, 6.6, 7], 5), certainty: 'memory' },
 });
 
 function isThread(text: string): text is Thread {
