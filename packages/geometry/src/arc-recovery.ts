@@ -1,15 +1,12 @@
 import { arcCovers, type Sense } from './arc.ts';
 import type { Contour, Point, Segment } from './outline.ts';
-import { type Carrier, carriersMeet } from './piece-meeting.ts';
+import type { Carrier } from './piece-meeting.ts';
 import type { ArcPiece } from './pieces.ts';
 
 /** How far a corner of the polygon may lie off the arc it stands for, mm: flattening and rounding together. */
 const OFF_ARC = 3e-5;
 /** Shorter straight edges are left over from flattening beside a touching arc. */
 const CRUMB = 1e-3;
-/** A corner between an arc and what touches it may have slid along by this much. */
-const SLIDE = 0.05;
-
 interface Run {
   readonly from: Point;
   readonly to: Point;
@@ -20,7 +17,7 @@ interface Run {
 
 /**
  * A contour with arcs from a polygon that was made of flattened ones (within 0.02 µm): edges that lie on one of the given arcs
- * become arcs about its centre, and corners go back to where lines and arcs really meet.
+ * become arcs about its centre. Corners stay where the polygon has them.
  */
 export function recoverArcs(polygon: readonly Point[], arcs: readonly ArcPiece[]): Contour {
   const runs = joinRuns(edgeRuns(polygon, arcs)).filter((run) => run.sense !== undefined || chord(run) > CRUMB);
@@ -28,13 +25,12 @@ export function recoverArcs(polygon: readonly Point[], arcs: readonly ArcPiece[]
   if (only === undefined) throw new Error('arc recovery: no edges');
   if (runs.length === 1 && only.carrier.kind === 'circle')
     return { kind: 'circle', centre: only.carrier.centre, radiusMm: only.carrier.radiusMm };
-  const starts = runs.map((run, i) => corner(runs[(i + runs.length - 1) % runs.length] ?? run, run));
   const segments = runs.map((run, i): Segment => {
-    const to = starts[(i + 1) % runs.length] ?? run.to;
+    const to = (runs[(i + 1) % runs.length] ?? only).from;
     if (run.carrier.kind === 'line' || run.sense === undefined) return { kind: 'line', to };
     return { kind: 'arc', to, centre: run.carrier.centre, sense: run.sense };
   });
-  return { kind: 'path', start: starts[0] ?? only.from, segments };
+  return { kind: 'path', start: only.from, segments };
 }
 
 function edgeRuns(polygon: readonly Point[], arcs: readonly ArcPiece[]): readonly Run[] {
@@ -77,14 +73,6 @@ function sameArc(a: Run, b: Run): boolean {
   if (a.carrier.kind === 'line' || b.carrier.kind === 'line' || a.sense !== b.sense) return false;
   const apart = Math.hypot(a.carrier.centre.x - b.carrier.centre.x, a.carrier.centre.y - b.carrier.centre.y);
   return apart <= 1e-6 && Math.abs(a.carrier.radiusMm - b.carrier.radiusMm) <= 1e-6;
-}
-
-/** Where two runs really meet: the nearest common point of their carriers, or the polygon's corner where there is none near. */
-function corner(before: Run, after: Run): Point {
-  if (before.sense === undefined && after.sense === undefined) return after.from;
-  const away = (p: Point): number => Math.hypot(p.x - after.from.x, p.y - after.from.y);
-  const [nearest] = [...carriersMeet(before.carrier, after.carrier)].sort((p, q) => away(p) - away(q));
-  return nearest !== undefined && away(nearest) <= SLIDE ? nearest : after.from;
 }
 
 function chord(run: Run): number {

@@ -59,7 +59,7 @@ describe('union', () => {
       fc.property(fc.array(shape, { minLength: 2, maxLength: 7 }), (shapes) => {
         expectAsPolygonUnion(shapes);
       }),
-      { numRuns: 1000, seed: 31 },
+      { numRuns: 500, seed: 31 },
     );
   });
 
@@ -84,7 +84,7 @@ describe('union', () => {
       fc.property(fc.array(shape, { minLength: 2, maxLength: 5 }), (shapes) => {
         expectAsPolygonUnion(shapes);
       }),
-      { numRuns: 500, seed: 32 },
+      { numRuns: 300, seed: 32 },
     );
   });
 });
