@@ -186,6 +186,11 @@ describe('the reflector', () => {
     expect(assembly.reflectorRule).toContain('six times the gap');
   });
 
+  it('warns that a coax cannot be soldered to aluminium', () => {
+    expect(codes({ ...rodArray, reflector: { sheet: 'aluminium-1.5' } })).toContain('cannot-be-soldered');
+    expect(codes(rodArray)).toEqual([]);
+  });
+
   it('drills a fixing hole under every stack and one for the coax at the middle of the feeds', () => {
     const reflector = part<PlatePart>(assemblyOf(rodArray), 'reflector');
     const by = (purpose: string) => reflector.outline.holes.filter((hole) => hole.purpose === purpose);

@@ -11,6 +11,7 @@ import type { Point } from './outline.ts';
 import { patchPart } from './patches.ts';
 import { reflectorPart } from './reflector.ts';
 import { minimumReflector } from './reflector-size.ts';
+import { solderFindings } from './solderable.ts';
 import { reflectorBodyThicknessMm, reflectorUndersideMm, stackHeights } from './stack-heights.ts';
 
 export interface Assembled {
@@ -39,7 +40,11 @@ export function assemble(design: Design): Assembled {
     harnessParts(design, joined, driven),
     coaxParts(design, joined.tree.coaxPoint, driven.topMm),
   ];
-  const findings = [...joined.findings, ...pieces.flatMap((piece) => ('findings' in piece ? piece.findings : []))];
+  const findings = [
+    ...joined.findings,
+    ...solderFindings(design),
+    ...pieces.flatMap((piece) => ('findings' in piece ? piece.findings : [])),
+  ];
   if (findings.some((finding) => finding.severity === 'error')) return { assembly: undefined, findings };
 
   const size = reflectorSize(design, elements, joined);
