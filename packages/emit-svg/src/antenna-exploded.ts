@@ -7,14 +7,15 @@ import {
   type Point3,
   shapeExtent,
 } from '@sheetwave/geometry';
-import { depthOf, drawPrism, onPage, type Prism, type Stage } from './axonometry.ts';
+import { depthOf, drawPrism, heightDrawnAt, onPage, type Prism, project, type Stage } from './axonometry.ts';
 import { around, grow, heightOf, union, widthOf } from './box.ts';
 import { type Callout, calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
 import { type Canvas, fileOf, openCanvas, type Pen } from './canvas.ts';
-import { columnKey, explode, type Lifted } from './explode.ts';
+import { boxCorners, clipPolygon } from './clip-polygon.ts';
+import { type Ceiling, columnKey, explode, type Lifted } from './explode.ts';
 import { INK, PAPER, SOFT, TONES } from './palette.ts';
 import { drawStrokedRod } from './rod-stroke.ts';
-import { show } from './shown.ts';
+import { type Shown, show } from './shown.ts';
 import { sizeWords, timesWords } from './stock-words.ts';
 import { textBox } from './text-size.ts';
 import { piecesOf, tiersOf } from './tiers.ts';
@@ -63,12 +64,38 @@ function sceneOf(assembly: Assembly): Scene {
   const gap = gapFor(assembly);
   const lifted = explode(
     tiers.filter((tier) => tier.shown.length > 0),
-    { tierMm: gap, pieceMm: gap * 0.25 },
+    { tierMm: gap, pieceMm: gap * 0.25, ceiling: ceilingUnder(tiers, gap * 0.4) },
   );
   const bare = boundsOfPoints(lifted.flatMap((one) => pointsOf(one).map((point) => onPage({ scale: 1 }, point))));
   const scale = Math.min(DRAWN_WIDTH / widthOf(bare), DRAWN_HEIGHT / heightOf(bare), 3);
   const extent = { minX: bare.minX * scale, maxX: bare.maxX * scale, minY: bare.minY * scale, maxY: bare.maxY * scale };
   return { assembly, lifted, scale, extent, whole };
+}
+
+/**
+ * A piece behind the reflector is drawn just below the reflector's front edge as seen at that place of the page.
+ * The edge is looked for over the piece's own width, because a corner may lie within it.
+ */
+function ceilingUnder(
+  tiers: readonly { readonly name: string; readonly shown: readonly Shown[] }[],
+  clearMm: number,
+): Ceiling {
+  const reflector = tiers.filter((tier) => tier.name === 'reflector').flatMap((tier) => tier.shown);
+  const rings = reflector.flatMap((shown) =>
+    (shown.solid?.prisms ?? []).map((prism) => prism.outer.map((point) => project({ ...point, z: prism.from }))),
+  );
+  return (shown) => {
+    const { x } = project({ ...shown.centre, z: 0 });
+    const reach = 4;
+    const edge = Math.min(...rings.map((ring) => lowestBetween(ring, x - reach, x + reach)));
+    const top = heightDrawnAt(edge, shown.centre);
+    return Math.min(0, Number.isFinite(top) ? top : 0) - clearMm;
+  };
+}
+
+function lowestBetween(ring: readonly Point[], left: number, right: number): number {
+  const strip = { minX: left, maxX: right, minY: -1e6, maxY: 1e6 };
+  return Math.min(...clipPolygon(ring, boxCorners(strip)).map((point) => point.y));
 }
 
 const isInside = (at: Point, box: Bounds): boolean =>
@@ -222,18 +249,30 @@ function redrawHoles(stage: Stage, prisms: readonly Prism[], top: number): void 
 
 /** One label for each part of each tier, at the piece furthest to the right. */
 function calloutsOf(scene: Scene): readonly Callout[] {
-  const chosen = new Map<string, { readonly lifted: Lifted; readonly anchor: Point }>();
+  const chosen = new Map<string, { readonly lifted: Lifted; readonly anchor: Point; readonly count: number }>();
   for (const lifted of scene.lifted) {
     const key = `${lifted.tier} ${lifted.shown.piece.placement.layer ?? ''} ${lifted.shown.piece.part.id}`;
     const anchor = anchorOf(scene, lifted);
     const known = chosen.get(key);
-    if (known === undefined || anchor.x > known.anchor.x) chosen.set(key, { lifted, anchor });
+    const count = (known?.count ?? 0) + 1;
+    const further = known === undefined || anchor.x > known.anchor.x;
+    chosen.set(key, further ? { lifted, anchor, count } : { ...known, count });
   }
-  return [...chosen.values()].map(({ lifted, anchor }, index) => {
+  return [...chosen.values()].map(({ lifted, anchor, count }, index) => {
     const { part } = lifted.shown.piece;
     const size = part.form === 'bought' && part.lengthMm === undefined ? [] : [sizeWords(part)];
-    return { id: `${index}-${part.id}`, anchor, title: part.name, lines: [...size, timesWords(part.quantity)] };
+    return {
+      id: `${index}-${part.id}`,
+      anchor,
+      title: part.name,
+      lines: [...size, countWords(scene, part.quantity, count)],
+    };
   });
+}
+
+/** A part that sits in several places says how many sit here. */
+function countWords(scene: Scene, quantity: number, here: number): string {
+  return scene.whole && here < quantity ? `${here} here, ${quantity} in all` : timesWords(quantity);
 }
 
 /** A point on the piece, near its right end, so that leaders do not cross the drawing. */
@@ -242,5 +281,15 @@ function anchorOf(scene: Scene, lifted: Lifted): Point {
   const box = boundsOfPoints(points);
   const right = points.reduce((best, point) => (point.x > best.x + 1e-9 ? point : best));
   const centre = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
-  return { x: centre.x + (right.x - centre.x) * 0.88, y: centre.y + (right.y - centre.y) * 0.88 };
+  // A reflector has a hole in its corner: its label points at the edge beside it.
+  if (lifted.tier === 'reflector') {
+    const lowest = points.reduce((best, point) => (point.y < best.y - 1e-9 ? point : best));
+    return towards(towards(right, lowest, 0.12), centre, 0.03);
+  }
+  return towards(right, centre, 0.12);
 }
+
+const towards = (from: Point, to: Point, part: number): Point => ({
+  x: from.x + (to.x - from.x) * part,
+  y: from.y + (to.y - from.y) * part,
+});

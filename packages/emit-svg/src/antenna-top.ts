@@ -63,7 +63,10 @@ function viewOf(assembly: Assembly): View {
   };
 }
 
-const titleAt = (view: View): Point => ({ x: view.reflector.minX, y: view.reflector.maxY + 22 });
+const titleAt = (view: View): Point => ({
+  x: view.reflector.minX,
+  y: view.reflector.maxY + (view.assembly.design.lattice.columns > 1 ? 22 : 14),
+});
 
 function pageOf(view: View, callouts: readonly PlacedCallout[], dimensions: readonly Dimension[]): Bounds {
   const title = textBox(view.assembly.design.name, titleAt(view), { sizeMm: 6, bold: true });
@@ -310,9 +313,13 @@ function polarisationPlace(view: View): { readonly centre: Point; readonly words
   return { centre: { x: view.reflector.minX - 30, y: view.reflector.maxY - 12 }, words: `E field ${orientation}` };
 }
 
+function wordsUnderArrow(view: View, centre: Point): Point {
+  return { x: centre.x, y: centre.y - (view.assembly.design.lattice.orientation === 'vertical' ? 15 : 6) };
+}
+
 function polarisationBox(view: View): Bounds {
   const { centre, words } = polarisationPlace(view);
-  const text = textBox(words, { x: centre.x, y: centre.y - 16 }, { sizeMm: POLARISATION_SIZE, anchor: 'middle' });
+  const text = textBox(words, wordsUnderArrow(view, centre), { sizeMm: POLARISATION_SIZE, anchor: 'middle' });
   return union(around(centre, 12), text);
 }
 
@@ -336,7 +343,7 @@ function drawPolarisation(pen: Pen, view: View): void {
       lengthMm: 3,
       colour: ACCENT,
     });
-  group.text({ x: centre.x, y: centre.y - 16 }, words, { sizeMm: POLARISATION_SIZE, anchor: 'middle', colour: INK });
+  group.text(wordsUnderArrow(view, centre), words, { sizeMm: POLARISATION_SIZE, anchor: 'middle', colour: INK });
 }
 
 function calloutsOf(view: View): readonly Callout[] {
@@ -399,10 +406,10 @@ function feedCallouts(view: View): readonly Callout[] {
 
 function harnessCallouts(view: View): readonly Callout[] {
   const { assembly, scale } = view;
-  const { coax } = assembly.design.coax;
-  const out: Callout[] = [
-    { id: 'coax', anchor: scalePoint(assembly.coaxPoint, scale), title: 'coax', lines: [coax.label] },
-  ];
+  const { coax, connector } = assembly.design.coax;
+  const entry = connector?.mount === 'board' ? connector.label : coax.label;
+  const title = connector?.mount === 'board' ? 'connector' : 'coax';
+  const out: Callout[] = [{ id: 'coax', anchor: scalePoint(assembly.coaxPoint, scale), title, lines: [entry] }];
   const run = assembly.harness.flatMap((split) => split.arms.flat()).sort((a, b) => rightmost(b) - rightmost(a))[0];
   if (run !== undefined) {
     const kind = assembly.design.harness.kind;

@@ -20,6 +20,9 @@ export function project(point: Point3): Point {
 /** How far behind the origin a point lies, mm: what is drawn first. */
 export const depthOf = (point: Point): number => point.x * SIN + point.y * COS;
 
+/** Height at which a point in front of or behind another is drawn at `pageY` (drawing coordinates at scale 1). */
+export const heightDrawnAt = (pageY: number, at: Point): number => (pageY - depthOf(at) * FLAT) / TALL;
+
 /** An upright body: a polygon (counter-clockwise) between two heights, with convex holes right through. */
 export interface Prism {
   readonly outer: readonly Point[];

@@ -36,16 +36,51 @@ export function calloutWidth(callouts: readonly Callout[]): number {
   return Math.max(0, ...widths);
 }
 
-/** Puts callouts one below the other in a column whose words begin at `x`, each as near to its anchor's height as can be. */
+/**
+ * Puts callouts one below the other in a column whose words begin at `x`, each as near to its anchor's height as can be.
+ * Neighbours whose leaders cross change places until none do.
+ */
 export function placeCallouts(callouts: readonly Callout[], x: number): readonly PlacedCallout[] {
-  const sorted = [...callouts].sort((a, b) => b.anchor.y - a.anchor.y || a.anchor.x - b.anchor.x);
+  let order = [...callouts].sort((a, b) => b.anchor.y - a.anchor.y || a.anchor.x - b.anchor.x);
+  for (let round = 0; round < callouts.length ** 2; round++) {
+    const placed = inColumn(order, x);
+    const crossed = placed.findIndex((one, index) => {
+      const next = placed[index + 1];
+      return next !== undefined && cross(leaderOf(one), leaderOf(next));
+    });
+    if (crossed < 0) break;
+    order = order.map(
+      (one, index) => (index === crossed ? order[index + 1] : index === crossed + 1 ? order[index - 1] : one) ?? one,
+    );
+  }
+  return inColumn(order, x);
+}
+
+function inColumn(order: readonly Callout[], x: number): readonly PlacedCallout[] {
   // Downwards is ascending: the spreading works on rising numbers.
-  const down = sorted.map((callout) => -callout.anchor.y);
-  const middles = spreadSized(down, sorted.map(heightOf), GAP);
-  return sorted.map((callout, index) => {
-    const heightMm = heightOf(callout);
+  const sizes = order.map(heightOf);
+  const wanted = order.map((callout, index) => -callout.anchor.y - TITLE_LINE / 2 + (sizes[index] ?? 0) / 2);
+  const middles = spreadSized(wanted, sizes, GAP);
+  return order.map((callout, index) => {
+    const heightMm = sizes[index] ?? 0;
     return { ...callout, corner: { x, y: -(middles[index] ?? 0) + heightMm / 2 }, heightMm };
   });
+}
+
+/** Anchor, elbow, and where the words begin. */
+function leaderOf(callout: PlacedCallout): readonly [Point, Point, Point] {
+  const y = callout.corner.y - TITLE_LINE / 2;
+  const end = { x: callout.corner.x - 1.2, y };
+  return [callout.anchor, { x: end.x - ELBOW, y }, end];
+}
+
+/** True when the slanted parts of two leaders cross. */
+function cross(first: readonly [Point, Point, Point], second: readonly [Point, Point, Point]): boolean {
+  const [a, b] = first;
+  const [c, d] = second;
+  const side = (p: Point, q: Point, r: Point): number =>
+    Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
 /** The box of a column, elbows not included. */
@@ -69,9 +104,7 @@ export function drawCallouts(pen: Pen, placed: readonly PlacedCallout[]): void {
 }
 
 function drawLeader(pen: Pen, callout: PlacedCallout): void {
-  const y = callout.corner.y - TITLE_LINE / 2;
-  const end = { x: callout.corner.x - 1.2, y };
-  pen.polyline([callout.anchor, { x: end.x - ELBOW, y }, end]);
+  pen.polyline(leaderOf(callout));
   pen.circle(callout.anchor, 0.55, { fill: INK, stroke: PAPER, width: 0.2 });
 }
 

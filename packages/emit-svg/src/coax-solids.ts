@@ -1,6 +1,11 @@
-import { type Assembly, coaxPinRiseMm, type Point, reflectorUndersideMm } from '@sheetwave/geometry';
+import { type Assembly, type BoughtPart, coaxPinRiseMm, type Point, reflectorUndersideMm } from '@sheetwave/geometry';
+import { around } from './box.ts';
+import { boxCorners } from './clip-polygon.ts';
 import { round, type Solid, solid } from './hardware-solids.ts';
+import { hexagon } from './hexagon.ts';
 import { TONES, type Tones } from './palette.ts';
+
+type Connector = Extract<BoughtPart['item'], { kind: 'connector' }>;
 
 /** Length of cable that is drawn; the rest goes on to its connector. */
 const STUMP_MM = 16;
@@ -20,20 +25,30 @@ export function coaxSolid(assembly: Assembly, centre: Point): Solid {
   ]);
 }
 
-/** A connector as a flange or a nut with its thread: a sketch, since a stock row carries no outside sizes. */
+/**
+ * A connector as a sketch, since a stock row carries no outside sizes: on a board a flange with its thread behind it,
+ * on a cable a nut with its sleeve at the cable's far end.
+ */
 export function connectorSolid(assembly: Assembly, centre: Point): Solid {
   const { connector } = assembly.design.coax;
   const underside = reflectorUndersideMm(assembly.design);
-  const reach = Math.max(3, ...(connector?.posts ?? []).map(([x, y]) => Math.max(Math.abs(x), Math.abs(y)) + 0.8));
-  const square = [
-    { x: centre.x - reach, y: centre.y - reach },
-    { x: centre.x + reach, y: centre.y - reach },
-    { x: centre.x + reach, y: centre.y + reach },
-    { x: centre.x - reach, y: centre.y + reach },
-  ];
-  const threadMm = Math.min(6.4, reach * 1.6);
+  return connector?.mount === 'cable'
+    ? cableConnector(centre, underside - STUMP_MM)
+    : boardConnector(centre, underside, connector?.posts ?? []);
+}
+
+function boardConnector(centre: Point, top: number, posts: Connector['posts']): Solid {
+  const reach = Math.max(3, ...posts.map(([x, y]) => Math.max(Math.abs(x), Math.abs(y)) + 0.8));
+  const square = boxCorners(around(centre, reach));
   return solid([
-    round({ centre, tones: TONES.steel }, { outerMm: threadMm, z: [underside - 11, underside - 2] }),
-    { outer: square, holes: [], from: underside - 2, to: underside, tones: TONES.steel },
+    round({ centre, tones: TONES.steel }, { outerMm: Math.min(6.4, reach * 1.6), z: [top - 11, top - 2] }),
+    { outer: square, holes: [], from: top - 2, to: top, tones: TONES.steel },
+  ]);
+}
+
+function cableConnector(centre: Point, top: number): Solid {
+  return solid([
+    { outer: hexagon(centre, 11), holes: [], from: top - 11, to: top - 4, tones: TONES.steel },
+    round({ centre, tones: TONES.steel }, { outerMm: 6.5, z: [top - 4, top] }),
   ]);
 }

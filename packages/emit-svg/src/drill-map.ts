@@ -105,13 +105,13 @@ function blocksOf(assembly: Assembly, plan: Plan) {
   const { part } = plan;
   return [
     titleBlock({ heading: `Drill map: ${part.name}`, rows: titleRows(assembly, part) }),
-    printCheck(barFor(plan.edges)),
     tableBlock({
       id: 'hole-table',
       head: ['hole', 'diameter', 'count', 'purpose', 'drill'],
       rows: plan.groups.map((group) => holeRow(group, thicknessOf(part))),
     }),
-    wordsBlock('notes', notesOf(plan), 178),
+    printCheck(barFor(plan.edges)),
+    wordsBlock('notes', notesOf(plan), 180),
   ];
 }
 

@@ -3,6 +3,7 @@ import { antennaExploded } from './antenna-exploded.ts';
 import { antennaTop } from './antenna-top.ts';
 import { drillMap } from './drill-map.ts';
 import { flatParts } from './part-words.ts';
+import { stackSection } from './stack-section.ts';
 import { markingTemplate } from './template.ts';
 
 /**
@@ -13,5 +14,5 @@ export function emitSvg(assembly: Assembly): readonly EmittedFile[] {
   const flat = flatParts(assembly);
   const maps = flat.flatMap((part) => drillMap(assembly, part) ?? []);
   const templates = flat.flatMap((part) => (part.form === 'plate' ? [markingTemplate(assembly, part)] : []));
-  return [...maps, ...templates, antennaTop(assembly), antennaExploded(assembly)];
+  return [...maps, ...templates, antennaTop(assembly), antennaExploded(assembly), stackSection(assembly)];
 }

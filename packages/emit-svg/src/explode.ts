@@ -8,15 +8,19 @@ export interface Lifted {
   readonly tier: Tier['name'];
 }
 
+/** How high the top of a piece behind the reflector may be drawn, mm of antenna, so that the reflector does not hide it. */
+export type Ceiling = (shown: Shown) => number;
+
 export interface Gaps {
   /** Between one tier and the next, mm of antenna. */
   readonly tierMm: number;
   /** Between pieces of one tier on the same axis. */
   readonly pieceMm: number;
+  readonly ceiling: Ceiling;
 }
 
 /**
- * Moves the tiers apart along z: the reflector stays, what is behind it goes down, everything else goes up, each tier clear of
+ * Moves the tiers apart along z: the reflector stays, what is behind it goes down until it is seen, everything else goes up, each tier clear of
  * the one before. Pieces of a tier on one axis (washer, nut) are moved apart too.
  */
 export function explode(
@@ -31,9 +35,8 @@ export function explode(
     out.push(...lifted.map(({ shown, liftMm }) => ({ shown, liftMm, tier: tier.name })));
     top = Math.max(top ?? -Infinity, ...lifted.map(({ shown, liftMm }) => shown.toMm + liftMm));
   }
-  const reflector = Math.min(...out.map(({ shown, liftMm }) => shown.fromMm + liftMm));
   const below = tiers.find((one) => one.name === 'below')?.shown ?? [];
-  const dropped = columnsOf(below).flatMap((column) => stackDown(column, reflector - gaps.tierMm * 0.6, gaps.pieceMm));
+  const dropped = columnsOf(below).flatMap((column) => stackDown(column, gaps));
   return [...dropped.map((one) => ({ ...one, tier: 'below' as const })), ...out];
 }
 
@@ -70,11 +73,11 @@ function stackUp(column: readonly Shown[], base: number | undefined, gap: number
   });
 }
 
-function stackDown(column: readonly Shown[], ceiling: number, gap: number): readonly Move[] {
-  let at = ceiling;
+function stackDown(column: readonly Shown[], gaps: Gaps): readonly Move[] {
+  let at = Math.min(...column.map(gaps.ceiling));
   return [...column].reverse().map((shown) => {
     const liftMm = at - shown.toMm;
-    at = shown.fromMm + liftMm - gap;
+    at = shown.fromMm + liftMm - gaps.pieceMm;
     return { shown, liftMm };
   });
 }

@@ -38,12 +38,17 @@ export function ordinateRow(row: {
   readonly datum: number;
   readonly edge: number;
   readonly sizeMm: number;
+  /** Page mm for one mm of the part; default 1. Places, datum and edge are where they stand on the page. */
+  readonly scale?: number;
+  /** What a label says of a distance from the datum in mm; default the number alone. */
+  readonly words?: (valueMm: number) => string;
 }): OrdinateRow {
+  const words = row.words ?? ((valueMm: number) => plain(valueMm));
   const places = distinct(row.places);
   const labels = spread(places, row.sizeMm * PITCH);
   const ordinates = places.map((at, index) => ({
     at,
-    text: plain(at - row.datum),
+    text: words((at - row.datum) / (row.scale ?? 1)),
     labelAt: labels[index] ?? at,
   }));
   return { axis: row.axis, ordinates, edge: row.edge, sizeMm: row.sizeMm };

@@ -1,5 +1,6 @@
 import type { Assembly, BoardPart, PlatePart } from '@sheetwave/geometry';
 import { plain } from './number.ts';
+import { flatSize } from './stock-words.ts';
 
 /** A part that is cut from sheet or board and so has an outline to draw at 1:1. */
 export type FlatPart = PlatePart | BoardPart;
@@ -23,6 +24,7 @@ export function titleRows(assembly: Assembly, part: FlatPart): readonly (readonl
     ['revision', design.revision],
     ...date,
     ['material', stock.label],
+    ['size', flatSize(part)],
     ['thickness', `${plain(thicknessOf(part))} mm`],
     ['quantity', `${part.quantity} for one antenna`],
     ['view', 'seen from the front'],

@@ -4,7 +4,7 @@ import { grow, heightOf, widthOf } from './box.ts';
 import { type Canvas, openCanvas } from './canvas.ts';
 
 /** Narrowest flow of blocks: fits the printable width of an A4 page (ISO 216, 210 mm) together with the margins. */
-const LEAST_WIDTH = 178;
+const LEAST_WIDTH = 190;
 const MARGIN = 8;
 const GAP = 8;
 

@@ -15,7 +15,7 @@ import type { Prism } from './axonometry.ts';
 import { boxCorners, clipLine, clipPolygon } from './clip-polygon.ts';
 import { coaxSolid, connectorSolid } from './coax-solids.ts';
 import { boughtSolid, round, type Solid, solid } from './hardware-solids.ts';
-import { TONES, type Tones, tonesOf } from './palette.ts';
+import { blend, TONES, type Tones, tonesOf } from './palette.ts';
 import { thicknessOf } from './part-words.ts';
 import { isBehind, type Piece } from './tiers.ts';
 
@@ -86,10 +86,16 @@ function showFlat(piece: PieceOf<'plate' | 'board'>, window: Bounds): Shown | un
   );
   const holes = [...part.outline.cutouts, ...round].map(cut).filter((ring) => ring.length > 2);
   const from = placement.at.z;
-  const tones = part.form === 'plate' ? tonesOf(part.sheet.material.name) : TONES.laminate;
+  const tones = flatTones(part);
   const prism: Prism = { outer, holes, from, to: from + thicknessOf(part), tones };
   const copper = part.form === 'board' ? part.copper.top.flatMap((one) => copperRing(one, cut)) : [];
   return { ...asShown(piece, solid([prism])), centre: placement.at, copper };
+}
+
+/** Patches and strips a shade darker than the reflector they stand over. */
+function flatTones(part: Extract<Part, { form: 'plate' | 'board' }>): Tones {
+  const tones = part.form === 'plate' ? tonesOf(part.sheet.material.name) : TONES.laminate;
+  return part.role === 'reflector' ? tones : { ...tones, light: blend(tones.light, tones.mid, 0.6) };
 }
 
 function copperRing(piece: CopperPiece, cut: (contour: Contour) => readonly Point[]): Shown['copper'] {

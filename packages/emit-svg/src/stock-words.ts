@@ -22,7 +22,8 @@ export function sizeWords(part: Part): string {
   }
 }
 
-function flatSize(part: Extract<Part, { form: 'plate' | 'board' }>): string {
+/** Outside size of a sheet or board. */
+export function flatSize(part: Extract<Part, { form: 'plate' | 'board' }>): string {
   const { outer } = part.outline;
   if (outer.kind === 'circle') return `Ø ${mm(2 * outer.radiusMm)}`;
   const box = bounds(outer);

@@ -178,8 +178,8 @@ function blocksOf(assembly: Assembly, words: Words): readonly Block[] {
   const { part } = words;
   return [
     titleBlock({ heading: `Template: ${part.name}`, rows: titleRows(assembly, part) }),
+    wordsBlock('cut-order', cutOrder(words), 98),
     printCheck(barFor(bounds(part.outline.outer))),
-    wordsBlock('cut-order', cutOrder(words), 178),
   ];
 }
 

@@ -16,7 +16,7 @@ export function titleBlock(title: {
 }): Block {
   const values = title.rows.map(([, value]) => LABEL_WIDTH + textWidth(value, { sizeMm: SIZE }));
   const widthMm = Math.ceil(
-    Math.max(80, textWidth(title.heading, { sizeMm: HEADING, bold: true }), ...values) + 2 * PAD,
+    Math.max(76, textWidth(title.heading, { sizeMm: HEADING, bold: true }), ...values) + 2 * PAD,
   );
   const heightMm = HEADING + 2 * PAD + title.rows.length * LINE + PAD;
   return { widthMm, heightMm, draw: (pen, corner) => drawTitle(pen, corner, { ...title, widthMm, heightMm }) };
