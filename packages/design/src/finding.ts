@@ -1,6 +1,6 @@
 /**
  * What is wrong, or worth knowing, about an input: data, worded by `renderFinding`.
- * `path` is the field as a person wrote it (`layer[1].length`), '' for the whole file.
+ * `path` is the field (`layer[0].length`: indices count from 0), '' for the whole file; in words `layer 1 length`.
  */
 export interface Finding {
   /** Stable word for programs, such as `unknown-key` or `missing-unit`. */
@@ -9,7 +9,7 @@ export interface Finding {
   readonly path: string;
   /** The value found, as it stands in the file; '' when there is none. */
   readonly value: string;
-  /** What is the matter, or what would be allowed, as a clause: `a length with its unit`. */
+  /** What would be allowed, beginning with an article (`a length with its unit`), or what is the matter (`is outside 1 mm to 5 mm`). */
   readonly allowed: string;
   /** What to do about it, as an imperative: `write "6 mm"`. */
   readonly remedy: string;

@@ -1,5 +1,6 @@
 export type * from './design.ts';
 export type { Finding } from './finding.ts';
+export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
 export { type NewDesign, newDesignText } from './new-design.ts';
 export {
@@ -38,3 +39,4 @@ export {
   threadTable,
 } from './stock/threads.ts';
 export type * from './stock/types.ts';
+export { writeDesign } from './write-design.ts';

@@ -1,7 +1,7 @@
 import { parse } from 'smol-toml';
 import { describe, expect, it } from 'vitest';
 import { rodArray } from '../testing/files.ts';
-import { locateIn } from './locate.ts';
+import { locateIn, placeFindings } from './locate.ts';
 import type { KeyPath } from './path.ts';
 
 const text = `# head [not.a.table]
@@ -94,5 +94,23 @@ describe('locateIn', () => {
       const key = path.filter((step) => typeof step === 'string').at(-1);
       expect(lines[(own(path)?.line ?? 0) - 1], String(path)).toContain(String(key));
     }
+  });
+});
+
+describe('placeFindings', () => {
+  const finding = { code: 'x', severity: 'error', value: '', allowed: 'is wrong', remedy: 'mend it' } as const;
+  const place = (path: string) => placeFindings([{ ...finding, path }], text)[0];
+
+  it('adds the place of the field, or of the table around it', () => {
+    expect(place('layer[1].spacer')).toEqual({ ...finding, path: 'layer[1].spacer', line: 22, column: 1 });
+    expect(place('layer[0].length.deeper')).toMatchObject({ line: 18 });
+    expect(place('stock.sheet."my brass".kerf')).toMatchObject({ line: 30 });
+    expect(place('patch-driven')).toEqual({ ...finding, path: 'patch-driven' });
+    expect(place('')).toEqual({ ...finding, path: '' });
+  });
+
+  it('keeps a place that is known', () => {
+    const placed = { ...finding, path: 'band', line: 99, column: 2 };
+    expect(placeFindings([placed, { ...finding, path: 'band' }], text)).toMatchObject([placed, { line: 15 }]);
   });
 });

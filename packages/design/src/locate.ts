@@ -1,3 +1,4 @@
+import type { Finding } from './finding.ts';
 import { type KeyPath, pathText } from './path.ts';
 import type { Locate, Position } from './report.ts';
 import { ahead, type Cursor, readKey, readString, skipBlank, skipScalar, skipSpace } from './toml-cursor.ts';
@@ -110,6 +111,20 @@ function positionOf(text: string, offset: number): Position {
   return { line: before.split('\n').length, column: offset - before.lastIndexOf('\n') };
 }
 
+/** `a.b[0].c` → `a.b[0]` → `a.b` → `a` → undefined. A full stop inside quotes only makes the steps smaller. */
+function around(path: string): string | undefined {
+  const end = Math.max(path.lastIndexOf('.'), path.lastIndexOf('['));
+  return end > 0 ? path.slice(0, end) : undefined;
+}
+
+function nearestPosition(text: string, offsets: Offsets, path: string): Position | undefined {
+  for (let own: string | undefined = path; own !== undefined; own = around(own)) {
+    const offset = offsets.get(own);
+    if (offset !== undefined) return positionOf(text, offset);
+  }
+  return undefined;
+}
+
 /**
  * Finds keys in TOML text that has been parsed without error: the place of a key, or of the nearest table around a key that is not there.
  * The text is scanned when the first place is asked for.
@@ -118,10 +133,18 @@ export function locateIn(text: string): Locate {
   let offsets: Offsets | undefined;
   return (path) => {
     offsets ??= scanText(text);
-    for (let depth = path.length; depth > 0; depth--) {
-      const offset = offsets.get(pathText(path.slice(0, depth)));
-      if (offset !== undefined) return positionOf(text, offset);
-    }
-    return undefined;
+    return nearestPosition(text, offsets, pathText(path));
   };
+}
+
+/**
+ * The findings with their place in the text of the design file they are about, for those found after reading. What has a place keeps it.
+ * The text must have been read without a syntax error.
+ */
+export function placeFindings(findings: readonly Finding[], text: string): readonly Finding[] {
+  if (findings.every((finding) => finding.line !== undefined)) return findings;
+  const offsets = scanText(text);
+  return findings.map((finding) =>
+    finding.line === undefined ? { ...finding, ...nearestPosition(text, offsets, finding.path) } : finding,
+  );
 }

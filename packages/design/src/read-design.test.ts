@@ -94,6 +94,11 @@ describe('a valid file', () => {
     expect(mustRead(stripStar).hardware.screw.id).toBe('m3-pan-10-steel');
   });
 
+  it('takes the outermost rod, bent up, as the probe of a rod harness', () => {
+    const text = rodArray.replace('probe_diameter = "1 mm"\nsolder_hole = "1.3 mm"\n', '');
+    expect(mustRead(text).feed).toMatchObject({ probeDiameterMm: 2, solderHoleMm: 2.2 });
+  });
+
   it('reads own stock', () => {
     expect(mustRead(stripStar).layers[0]?.build).toMatchObject({
       sheet: {
@@ -160,25 +165,25 @@ describe('a new design', () => {
 
 describe('what is wrong is said with its place', () => {
   it.each<[base: string, found: string, put: string, sentence: string]>([
-    [singleSheet, '"53 mm"', '"0 mm"', 'a.toml:10:1: layer[1].length: 0 mm is not a length; give at least 0.5 mm'],
-    [singleSheet, '"53 mm"', '53', 'a.toml:10:1: layer[1].length: 53 is not a length with its unit; write "53 mm"'],
+    [singleSheet, '"53 mm"', '"0 mm"', 'a.toml:10:1: layer 1 length: 0 mm is not a length; give at least 0.5 mm'],
+    [singleSheet, '"53 mm"', '53', 'a.toml:10:1: layer 1 length: 53 is not a length with its unit; write "53 mm"'],
     [
       singleSheet,
       '"53 mm"',
       '"53 m"',
-      'a.toml:10:1: layer[1].length: 53 m is outside 0.5 mm to 2000 mm; give at most 2000 mm',
+      'a.toml:10:1: layer 1 length: 53 m is outside 0.5 mm to 2000 mm; give at most 2000 mm',
     ],
     [
       singleSheet,
       'length = "53 mm"\n',
       '',
-      'a.toml:8:1: layer[1].length: needs a length with its unit; give one, such as "6 mm"',
+      'a.toml:8:1: layer 1 length: needs a length with its unit; give one, such as "6 mm"',
     ],
     [
       singleSheet,
       '"brass-0.5"',
       '"bras-0.5"',
-      'a.toml:12:1: layer[1].sheet: "bras-0.5" is not a sheet in stock; use "brass-0.5" or "brass-0.2" or "brass-0.3", or describe your own under [stock.sheet.…]',
+      'a.toml:12:1: layer 1 sheet: "bras-0.5" is not a sheet in stock; use "brass-0.5" or "brass-0.2" or "brass-0.3", or describe your own under [stock.sheet.…]',
     ],
     [
       singleSheet,
@@ -196,7 +201,7 @@ describe('what is wrong is said with its place', () => {
       singleSheet,
       'shape = "rectangle"',
       'shape = "rectangel"',
-      'a.toml:9:1: layer[1].shape: "rectangel" is not one of "rectangle" or "circle"; did you mean "rectangle"?',
+      'a.toml:9:1: layer 1 shape: "rectangel" is not one of "rectangle" or "circle"; did you mean "rectangle"?',
     ],
     [singleSheet, '[feed]', '[feed', 'a.toml:14:6: not a TOML document: illegal character in key; correct this line'],
     [
@@ -234,13 +239,13 @@ describe('what is wrong is said with its place', () => {
       singleSheet,
       'spacer = "m3-mf-6-brass"',
       '',
-      'a.toml:8:1: layer[1]: has no spacer; give spacer = "m3-mf-6-brass" or { printed = "6 mm", outer = "8 mm" }',
+      'a.toml:8:1: layer 1: has no spacer; give spacer = "m3-mf-6-brass" or { printed = "6 mm", outer = "8 mm" }',
     ],
     [
       singleSheet,
       'm3-mf-6-brass',
       'm4-mf-6-brass',
-      'a.toml:13:1: layer[1].spacer: "m4-mf-6-brass" has thread M4 and the hardware M3; use one for M3, or write thread = "M4" under [hardware]',
+      'a.toml:13:1: layer 1 spacer: "m4-mf-6-brass" has thread M4 and the hardware M3; use one for M3, or write thread = "M4" under [hardware]',
     ],
     [
       singleSheet,
@@ -282,25 +287,25 @@ describe('what is wrong is said with its place', () => {
       rodArray,
       'brass-tube-3x0.5',
       'brass-tube-2x0.5',
-      'a.toml:60:45: harness.level[3].section.tube: "brass-tube-2x0.5" has a bore of 1 mm and cannot slide over a 2 mm rod; use a tube with a bore of at least 2 mm',
+      'a.toml:60:45: harness.level 3 section.tube: "brass-tube-2x0.5" has a bore of 1 mm and cannot slide over a 2 mm rod; use a tube with a bore of at least 2 mm',
     ],
     [
       rodArray,
       'fixing_hole = "3.2 mm"',
       'fixing_hole = "none"',
-      'a.toml:38:1: layer[2].fixing_hole: "none" leaves nothing to fasten this layer to its spacer with; leave it out to take the clearance hole, or give a diameter',
+      'a.toml:38:1: layer 2 fixing_hole: "none" leaves nothing to fasten this layer to its spacer with; leave it out to take the clearance hole, or give a diameter',
     ],
     [
       rodArray,
       'outer = "8 mm"',
       'outer = "4 mm"',
-      'a.toml:37:30: layer[2].spacer.outer: 4 mm leaves a wall of less than 0.8 mm around an M3 screw; give at least 5 mm',
+      'a.toml:37:30: layer 2 spacer.outer: 4 mm leaves a wall of less than 0.8 mm around an M3 screw; give at least 5 mm',
     ],
     [
       rodArray,
       'shape = "circle"',
       'name = "Driven"\nshape = "circle"',
-      'a.toml:32:1: layer[2].name: "Driven" is the name of another layer; give each layer its own name',
+      'a.toml:32:1: layer 2 name: "Driven" is the name of another layer; give each layer its own name',
     ],
     [
       etchedSingle,
@@ -336,8 +341,8 @@ describe('what is wrong is said with its place', () => {
   it('shows every mistake of the file at once', () => {
     const text = singleSheet.replace('"53 mm"', '53').replace('"60 mm"', '"60"').replace('"14 mm"', '"x"');
     expect(readDesign(text).findings.map((finding) => finding.path)).toEqual([
-      'layer[1].length',
-      'layer[1].width',
+      'layer[0].length',
+      'layer[0].width',
       'feed.from_edge',
     ]);
   });
@@ -387,6 +392,6 @@ describe('names', () => {
 
   it.each(['', 'a b', 'é', 'nul', 'x'.repeat(41)])('refuses the layer name %j', (name) => {
     const { findings } = readDesign(singleSheet.replace('[[layer]]', `[[layer]]\nname = "${name}"`));
-    expect(findings.map((finding) => finding.path)).toEqual(['layer[1].name']);
+    expect(findings.map((finding) => finding.path)).toEqual(['layer[0].name']);
   });
 });

@@ -5,21 +5,29 @@ import { renderFinding } from './render-finding.ts';
 const base: Finding = {
   code: 'out-of-range',
   severity: 'error',
-  path: 'layer[1].length',
+  path: 'layer[0].length',
   value: '0 mm',
   allowed: 'a length',
   remedy: 'give more than 0.1 mm',
 };
 
 describe('renderFinding', () => {
+  it.each([
+    ['layer[1]', 'layer 2: '],
+    ['harness.level[2].section.tube', 'harness.level 3 section.tube: '],
+    ['stock.sheet.a.sizes[0][1]', 'stock.sheet.a.sizes 1 2: '],
+  ])('counts from 1 in words: %s', (path, words) => {
+    expect(renderFinding({ ...base, path }).startsWith(words)).toBe(true);
+  });
+
   it('says what is allowed, or what is the matter', () => {
-    expect(renderFinding(base)).toBe('layer[1].length: 0 mm is not a length; give more than 0.1 mm');
+    expect(renderFinding(base)).toBe('layer 1 length: 0 mm is not a length; give more than 0.1 mm');
     expect(renderFinding({ ...base, allowed: 'is too short' })).toBe(
-      'layer[1].length: 0 mm is too short; give more than 0.1 mm',
+      'layer 1 length: 0 mm is too short; give more than 0.1 mm',
     );
-    expect(renderFinding({ ...base, value: '' })).toBe('layer[1].length: needs a length; give more than 0.1 mm');
+    expect(renderFinding({ ...base, value: '' })).toBe('layer 1 length: needs a length; give more than 0.1 mm');
     expect(renderFinding({ ...base, value: '', allowed: 'has no spacer' })).toBe(
-      'layer[1].length: has no spacer; give more than 0.1 mm',
+      'layer 1 length: has no spacer; give more than 0.1 mm',
     );
     expect(renderFinding({ ...base, path: '', value: '', allowed: 'too large' })).toBe(
       'too large; give more than 0.1 mm',

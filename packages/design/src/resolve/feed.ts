@@ -1,4 +1,4 @@
-import type { CoaxEntry, Feed } from '../design.ts';
+import type { CoaxEntry, Feed, Harness } from '../design.ts';
 import { type Context, lookUp } from './context.ts';
 
 const ROUND_STEPS = 1e6;
@@ -29,12 +29,18 @@ export function resolveCoax(context: Context): CoaxEntry | undefined {
   };
 }
 
-/** The feed with its defaults; `pinMm` is the pin of the coax where that is the probe. */
-export function resolveFeed(context: Context, pinMm: number | undefined): Feed {
+/** What rises into the patch when the file does not say: the pin of the coax, or the outermost rod bent up. */
+function usualProbeMm(harness: Harness, { coax }: CoaxEntry): number {
+  if (harness.kind === 'none') return coax.pinMm;
+  return harness.kind === 'rod' ? (harness.levels.at(-1)?.rod.diameterMm ?? DEFAULT_PROBE_MM) : DEFAULT_PROBE_MM;
+}
+
+/** The feed with its defaults. */
+export function resolveFeed(context: Context, harness: Harness, entry: CoaxEntry): Feed {
   const { feed } = context.file;
   if (feed.kind === 'inset') return { kind: 'inset', depthMm: feed.depth, gapMm: feed.gap };
   if (feed.kind === 'edge') return { kind: 'edge' };
-  const probeDiameterMm = feed.probe_diameter ?? pinMm ?? DEFAULT_PROBE_MM;
+  const probeDiameterMm = feed.probe_diameter ?? usualProbeMm(harness, entry);
   return {
     kind: 'probe',
     fromEdgeMm: feed.from_edge,

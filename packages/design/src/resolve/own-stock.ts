@@ -26,7 +26,6 @@ const DEFAULT_DENSITY_KG_M3 = 2000;
 function origin(id: string, item: { readonly label?: string | undefined }): StockItem {
   return { id, label: item.label ?? id, source: 'given in the design file', certainty: 'own' };
 }
-/** The physical data only: what the material table says about sources stays there. */
 function materialOf(item: { readonly material: MaterialName }) {
   return materials[item.material];
 }

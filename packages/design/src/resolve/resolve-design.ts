@@ -26,7 +26,7 @@ function resolveParts(context: Context) {
   const harness = lattice && resolveHarness(context, lattice);
   const hardware = reflector && layers && resolveHardware(context, { reflector, layers });
   if (!(reflector && layers && lattice && coax && harness && hardware)) return undefined;
-  const feed = resolveFeed(context, harness.kind === 'none' ? coax.coax.pinMm : undefined);
+  const feed = resolveFeed(context, harness, coax);
   return { reflector, layers, feed, lattice, harness, coax, hardware };
 }
 

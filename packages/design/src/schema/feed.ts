@@ -10,7 +10,7 @@ const probe = z.strictObject({
   probe_diameter: lengthField(
     0.1,
     20,
-    'Diameter of the pin. Default: the pin of the coax for one element without a harness, else 1 mm.',
+    'Diameter of the pin. Default: the pin of the coax for one element without a harness, the outermost rod of a rod harness, else 1 mm.',
   ).optional(),
   solder_hole: lengthField(0.1, 25, 'Hole in the patch for the pin. Default: the pin plus 0.2 mm.').optional(),
 });

@@ -35,7 +35,7 @@ function numberText(value: unknown): string {
 }
 
 /** A value as a message shows it: text in quotes, long text cut, '' for none and for whole tables. */
-export function shownValue(value: unknown): string {
+function shownValue(value: unknown): string {
   if (value === undefined || value === null) return '';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'a table';

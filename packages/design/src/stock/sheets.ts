@@ -58,7 +58,7 @@ function metric(material: MaterialName, thicknesses: readonly number[]): Sheet[]
 }
 
 /** t = 0.127 mm x 92^((36 - n) / 39), the American Wire Gauge series (ASTM B258), rounded to 1 um. */
-export function awgThicknessMm(gauge: number): number {
+function awgThicknessMm(gauge: number): number {
   return Math.round(0.127 * 92 ** ((36 - gauge) / 39) * 1000) / 1000;
 }
 
