@@ -90,6 +90,17 @@ describe('a valid file', () => {
     });
   });
 
+  it('takes the longest brass screw that bottoms in no thread of a chain: 0.5 mm of sheet and 5 mm of thread take 5 mm', () => {
+    const text = newDesignText()
+      .replace(/^screw = .*$/m, '')
+      .replace(/^spacer = .*$/gm, 'spacer = "m3-mf-5-brass"');
+    const { hardware, layers } = mustRead(text);
+    const last = layers.at(-1);
+    const sheetMm = last?.build.kind === 'sheet' ? last.build.sheet.thicknessMm : Number.NaN;
+    expect(hardware.screw.lengthMm - sheetMm).toBeLessThanOrEqual(5);
+    expect(hardware.screw).toMatchObject({ id: 'm3-pan-5-brass' });
+  });
+
   it('takes the shortest steel screw that reaches through plain spacers: 1 + 5 + 0.45 + 2.4 + 1 = 9.85 mm', () => {
     expect(mustRead(stripStar).hardware.screw.id).toBe('m3-pan-10-steel');
   });

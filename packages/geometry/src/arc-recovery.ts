@@ -1,4 +1,6 @@
 import { arcCovers, type Sense } from './arc.ts';
+import { grownBox, pieceGrid } from './box-grid.ts';
+import { boundsOfPoints } from './contour-measure.ts';
 import type { Contour, Point, Segment } from './outline.ts';
 import type { Carrier } from './piece-meeting.ts';
 import type { ArcPiece } from './pieces.ts';
@@ -34,9 +36,11 @@ export function recoverArcs(polygon: readonly Point[], arcs: readonly ArcPiece[]
 }
 
 function edgeRuns(polygon: readonly Point[], arcs: readonly ArcPiece[]): readonly Run[] {
+  const near = pieceGrid(arcs);
   return polygon.map((from, i): Run => {
     const to = polygon[(i + 1) % polygon.length] ?? from;
-    const arc = arcs.find((candidate) => edgeLiesOn(from, to, candidate));
+    const box = grownBox(boundsOfPoints([from, to]), 2 * OFF_ARC);
+    const arc = near.near(box).find((candidate) => edgeLiesOn(from, to, candidate));
     if (arc === undefined) {
       const direction = { x: to.x - from.x, y: to.y - from.y };
       return { from, to, sense: undefined, carrier: { kind: 'line', through: from, direction } };

@@ -1,3 +1,5 @@
+import { type BoxGrid, grownBox } from './box-grid.ts';
+import { pieceBounds } from './contour-measure.ts';
 import type { Contour, Point, Segment } from './outline.ts';
 import { type Carrier, carrierOf, carriersMeet } from './piece-meeting.ts';
 import { contourPieces, type Piece } from './pieces.ts';
@@ -11,7 +13,7 @@ const SLIDE = 0.05;
  * The contour with its corners where the pieces it was cut from really meet: other programs' unions round them to 10 or 1000 pm.
  * A corner stays where no two of those pieces meet near it.
  */
-export function exactCorners(contour: Contour, from: readonly Piece[]): Contour {
+export function exactCorners(contour: Contour, from: BoxGrid<Piece>): Contour {
   if (contour.kind === 'circle') return contour;
   const pieces = contourPieces(contour);
   const carriers = pieces.map((piece) => sourceCarrier(piece, from));
@@ -39,9 +41,9 @@ function meeting(before: Carrier | undefined, after: Carrier | undefined, near: 
 }
 
 /** What the piece was cut from: the line or circle that its ends are nearest to. */
-function sourceCarrier(piece: Piece, from: readonly Piece[]): Carrier | undefined {
+function sourceCarrier(piece: Piece, from: BoxGrid<Piece>): Carrier | undefined {
   let best: { carrier: Carrier; off: number } | undefined;
-  for (const source of from) {
+  for (const source of from.near(grownBox(pieceBounds(piece), OFF))) {
     const off = offSource(piece, source);
     if (off <= OFF && (best === undefined || off < best.off)) best = { carrier: carrierOf(source), off };
   }

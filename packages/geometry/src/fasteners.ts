@@ -146,7 +146,7 @@ function jointFinding(below: SpacerEnd | undefined, above: SpacerEnd, layer: num
     return [
       errorFinding('two-studs-meet', `layer[${layer}].spacer`, {
         value: 'a stud from below and a stud from above',
-        allowed: 'a stud must go into a thread',
+        allowed: 'meet in one hole, and a stud must go into a thread',
         remedy: 'use a spacer with a female end on one side of this layer',
       }),
     ];
@@ -155,7 +155,7 @@ function jointFinding(below: SpacerEnd | undefined, above: SpacerEnd, layer: num
     return [
       errorFinding('nothing-joins', `layer[${layer}].spacer`, {
         value: 'two female ends',
-        allowed: 'nothing joins the two spacers through the sheet between them',
+        allowed: 'face each other, and nothing joins them through the sheet between',
         remedy: 'use a male/female spacer on one side of this layer',
       }),
     ];
@@ -166,7 +166,7 @@ function jointFinding(below: SpacerEnd | undefined, above: SpacerEnd, layer: num
 function mixedSpacers(): Finding {
   return errorFinding('mixed-spacers', 'layer', {
     value: 'threaded and plain spacers in one stack',
-    allowed: 'one screw passes through plain or printed spacers, and cannot pass through threaded ones',
+    allowed: 'do not go together: one screw passes through plain or printed spacers, but not through threaded ones',
     remedy: 'make all spacers of the stack threaded, or all plain or printed',
   });
 }
@@ -178,7 +178,7 @@ function engagementFindings(design: Design, engagedMm: number, depthMm: number):
     return [
       errorFinding('screw-too-long', 'hardware.screw', {
         value: mm(screw.lengthMm),
-        allowed: `it goes ${mm(engagedMm)} into a thread ${mm(depthMm)} deep`,
+        allowed: `goes ${mm(engagedMm)} into a thread ${mm(depthMm)} deep`,
         remedy: `use a screw at least ${mm(engagedMm - depthMm)} shorter`,
       }),
     ];
@@ -186,7 +186,7 @@ function engagementFindings(design: Design, engagedMm: number, depthMm: number):
   if (engagedMm >= diameter) return [];
   const text = {
     value: mm(screw.lengthMm),
-    allowed: `only ${mm(Math.max(0, engagedMm))} of thread engage; one diameter (${mm(diameter)}) is the least for brass and steel (common practice)`,
+    allowed: `leaves ${mm(Math.max(0, engagedMm))} in the thread; one diameter (${mm(diameter)}) is the least for brass and steel (common practice)`,
     remedy: `use a screw at least ${mm(diameter - engagedMm)} longer`,
   };
   return [
@@ -200,7 +200,7 @@ function gripFinding(path: string, restMm: number, nutMm: number): Finding[] {
   if (restMm >= nutMm) return [];
   const text = {
     value: `${mm(Math.max(0, restMm))} of stud left`,
-    allowed: `the nut is ${mm(nutMm)} high`,
+    allowed: `does not fill a nut ${mm(nutMm)} high`,
     remedy: 'use a longer stud or a thin nut',
   };
   return [restMm <= 0 ? errorFinding('stud-too-short', path, text) : warningFinding('nut-not-full', path, text)];
@@ -209,7 +209,7 @@ function gripFinding(path: string, restMm: number, nutMm: number): Finding[] {
 function screwTooShort(lengthMm: number, needMm: number): Finding {
   return errorFinding('screw-too-short', 'hardware.screw', {
     value: mm(lengthMm),
-    allowed: `reflector, spacers, sheets and nut are ${mm(needMm)} together`,
+    allowed: `does not reach through reflector, spacers, sheets and nut, which are ${mm(needMm)} together`,
     remedy: `use a screw of at least ${mm(needMm)}`,
   });
 }
@@ -217,7 +217,7 @@ function screwTooShort(lengthMm: number, needMm: number): Finding {
 function screwLong(lengthMm: number, needMm: number): Finding {
   return warningFinding('screw-long', 'hardware.screw', {
     value: mm(lengthMm),
-    allowed: `only ${mm(needMm)} are needed, so ${mm(lengthMm - needMm)} stand out in front of the last patch`,
+    allowed: `stands ${mm(lengthMm - needMm)} out in front of the last patch; ${mm(needMm)} would do`,
     remedy: 'use a shorter screw or cut it flush',
   });
 }

@@ -121,8 +121,8 @@ export function stripHarness(design: Design, splits: readonly HarnessSplit[], dr
 
 function touchesPatch(topMm: number, drivenTopMm: number): Finding {
   return errorFinding('harness-touches-patch', 'harness.height', {
-    value: mm(topMm),
-    allowed: `the top of the strip must stay below the driven patch at ${mm(drivenTopMm)}`,
+    value: `a strip that reaches up to ${mm(topMm)}`,
+    allowed: `touches the driven patch, whose top is at ${mm(drivenTopMm)}`,
     remedy: 'lower the harness or use longer spacers',
   });
 }

@@ -202,7 +202,7 @@ function sectionParts(context: Context, level: number, junctions: readonly Junct
 function sectionFinding(level: number, lengthMm: number, allowed: string): Finding {
   return errorFinding('section-does-not-fit', `harness.level[${level}].section.length`, {
     value: mm(lengthMm),
-    allowed: `the tube needs ${allowed}`,
+    allowed: `does not fit: the tube needs ${allowed}`,
     remedy: 'shorten the section, move it to the other end (at), or lengthen the arm',
   });
 }
@@ -210,15 +210,15 @@ function sectionFinding(level: number, lengthMm: number, allowed: string): Findi
 function boreFinding(level: number, boreMm: number, rodMm: number): Finding {
   return errorFinding('tube-too-narrow', `harness.level[${level}].section.tube`, {
     value: `bore ${mm(boreMm)}`,
-    allowed: `the tube must slide over the rod of ${mm(rodMm)}`,
+    allowed: `does not slide over the rod of ${mm(rodMm)}`,
     remedy: 'choose a tube with a wider bore, or a thinner rod',
   });
 }
 
 function shortLegFinding(level: number, leg: { haveMm: number; needMm: number }, harness: RodHarness): Finding {
   return errorFinding('leg-too-short', `harness.level[${level}]`, {
-    value: mm(leg.haveMm),
-    allowed: `a leg between bends of inside radius ${mm(harness.bendRadiusMm)} must be at least ${mm(leg.needMm)} long`,
+    value: `a leg of ${mm(leg.haveMm)}`,
+    allowed: `is too short beside bends of inside radius ${mm(harness.bendRadiusMm)}, which need ${mm(leg.needMm)}`,
     remedy: 'make bend_radius smaller, lower the harness, or lengthen the stem',
   });
 }
@@ -232,7 +232,7 @@ function probeFindings({ design, harness }: Context): Finding[] {
   return [
     errorFinding('probe-is-not-the-rod', 'feed.probe_diameter', {
       value: mm(probeDiameterMm),
-      allowed: `the outermost rods (${mm(outermost.rod.diameterMm)}) are bent up into the patches as their probes, so both diameters are the same and fit the solder hole of ${mm(solderHoleMm)}`,
+      allowed: `must be the diameter of the outermost rods (${mm(outermost.rod.diameterMm)}), which are bent up into the patches as their probes, and must fit the solder hole of ${mm(solderHoleMm)}`,
       remedy: `write probe_diameter = "${mm(outermost.rod.diameterMm)}" with a larger solder_hole, or choose another rod for the outermost level`,
     }),
   ];

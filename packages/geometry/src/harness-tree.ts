@@ -136,7 +136,7 @@ export function treeFindings(levels: readonly HarnessLevel[], leastStemMm: numbe
     findings.push(
       errorFinding('harness-overlaps', `harness.level[${level}].stem`, {
         value: mm(inner.stemMm),
-        allowed: `levels ${level} and ${level + 1} both join ${inner.joins} and would lie on top of each other`,
+        allowed: `lets levels ${level} and ${level + 1} lie on top of each other, since both join ${inner.joins}`,
         remedy: `give this level a stem of at least ${mm(leastStemMm)}`,
       }),
     );

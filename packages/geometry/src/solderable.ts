@@ -26,7 +26,7 @@ export function solderFindings(design: Design): Finding[] {
       ? [
           warningFinding('cannot-be-soldered', path, {
             value: sheet.id,
-            allowed: `${what} must be soldered to it, and ${sheet.material.name} does not take solder`,
+            allowed: `does not take solder, and ${what} must be soldered to it`,
             remedy: 'use brass or copper, or bolt the joint and keep the metals apart from water',
           }),
         ]

@@ -48,6 +48,17 @@ describe('union', () => {
     expect(unionContours(apart)).toEqual(apart);
   });
 
+  it('unites a long row of discs on a bar by the other method, to the same closed form', () => {
+    // Discs of radius 2 on a bar 2 wide, 10 apart: each adds its two segments outside |y| < 1, r² acos(d / r) − d √(r² − d²).
+    const cap = 4 * Math.acos(0.5) - Math.sqrt(3);
+    const count = 60;
+    const discs = Array.from({ length: count }, (_, i) => circleContour({ x: 10 * i + 5, y: 0 }, 2));
+    const [row, ...more] = unionContours([box(0, -1, 10 * count, 2), ...discs]);
+    expect(more).toEqual([]);
+    expect(segments(row)).toBe(4 + 4 * count);
+    expect(row && signedArea(row)).toBeCloseTo(10 * count * 2 + 2 * count * cap, 9);
+  });
+
   it('agrees with a polygon union for overlapping and flush shapes on a whole-millimetre raster', () => {
     const mm = fc.integer({ min: 0, max: 12 });
     const shape = fc.oneof(

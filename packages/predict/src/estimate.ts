@@ -168,8 +168,8 @@ function bandFindings({ design }: Assembly, patch: PatchNumbers): Finding[] {
   const high = patch.resonance.value > highHz;
   return [
     warning('resonance-off-band', 'layer[0].length', {
-      value: `resonates at ${ghz(patch.resonance.value)} ± ${ghz(error)}`,
-      allowed: `the band is ${ghz(lowHz)} to ${ghz(highHz)}`,
+      value: `a resonance of ${ghz(patch.resonance.value)} ± ${ghz(error)}`,
+      allowed: `lies outside the band, ${ghz(lowHz)} to ${ghz(highHz)}`,
       remedy: high ? 'make the driven patch longer' : 'make the driven patch shorter',
     }),
   ];
@@ -183,7 +183,7 @@ function gainFindings({ design }: Assembly, gain: EstimateLine): Finding[] {
   return [
     warning('gain-out-of-reach', 'targets.gain', {
       value: `${wanted} dBi`,
-      allowed: `the estimate is ${gain.value.toFixed(1)} dBi and at best ${atBest.toFixed(1)} dBi`,
+      allowed: `is out of reach: the estimate is ${gain.value.toFixed(1)} dBi, and at best ${atBest.toFixed(1)} dBi`,
       remedy: 'use more elements or a wider pitch',
     }),
   ];
@@ -202,8 +202,8 @@ function pitchFindings({ design }: Assembly, freqHz: number): Finding[] {
     .map(([path, , pitch]) =>
       warning('grating-lobe', path, {
         value: `${pitch} mm`,
-        allowed: `side beams as strong as the main one appear from ${limitMm.toFixed(1)} mm on; stay below ${(0.9 * limitMm).toFixed(1)} mm`,
-        remedy: 'bring the elements closer together',
+        allowed: `is close to where side beams as strong as the main one appear, ${limitMm.toFixed(1)} mm`,
+        remedy: `keep the pitch below ${(0.9 * limitMm).toFixed(1)} mm`,
       }),
     );
 }

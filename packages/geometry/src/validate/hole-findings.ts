@@ -1,9 +1,9 @@
 import type { Finding, Process } from '@sheetwave/design';
-import { type Bounds, distanceToPiece, pieceBounds, piecesContain } from '../contour-measure.ts';
+import { BoxGrid, grownBox, pieceGrid } from '../box-grid.ts';
+import { type Bounds, distanceToPiece, piecesContain } from '../contour-measure.ts';
 import { errorFinding, mm, warningFinding } from '../finding.ts';
 import type { Hole, Outline } from '../outline.ts';
-import { contourPieces, type Piece } from '../pieces.ts';
-import { BoxGrid, grownBox } from './box-grid.ts';
+import { contourPieces } from '../pieces.ts';
 import { spot } from './contour-findings.ts';
 
 interface Web {
@@ -37,14 +37,6 @@ function edgeWebs(outline: Outline, leastMm: number): { outside: Hole[]; thin: W
     else if (webMm < leastMm - 1e-9) thin.push({ webMm, hole });
   }
   return { outside, thin };
-}
-
-function pieceGrid(pieces: readonly Piece[]): BoxGrid<Piece> {
-  const boxes = pieces.map((piece) => ({ piece, box: pieceBounds(piece) }));
-  const extent = boxes.reduce((most, { box }) => Math.max(most, box.maxX - box.minX, box.maxY - box.minY), 1);
-  const grid = new BoxGrid<Piece>(extent / 32);
-  for (const { piece, box } of boxes) grid.add(box, piece);
-  return grid;
 }
 
 /** Webs between holes below the least one; below zero where they overlap. */

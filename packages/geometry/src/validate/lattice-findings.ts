@@ -1,11 +1,11 @@
 import type { Finding } from '@sheetwave/design';
 import type { Assembly } from '../assembly.ts';
+import { BoxGrid } from '../box-grid.ts';
 import { type Bounds, bounds } from '../contour-measure.ts';
 import { errorFinding, mm, warningFinding } from '../finding.ts';
 import type { Contour } from '../outline.ts';
 import { minimumReflector } from '../reflector-size.ts';
 import { moveContour, placeContour, turnContour } from '../transform.ts';
-import { BoxGrid } from './box-grid.ts';
 import { spot } from './contour-findings.ts';
 import { overlap } from './outline-findings.ts';
 

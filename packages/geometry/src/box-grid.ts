@@ -1,4 +1,5 @@
-import type { Bounds } from '../contour-measure.ts';
+import { type Bounds, pieceBounds } from './contour-measure.ts';
+import type { Piece } from './pieces.ts';
 
 /** Things by the boxes around them, so that neighbours are found without comparing all with all. */
 export class BoxGrid<T> {
@@ -43,4 +44,14 @@ function meet(a: Bounds, b: Bounds): boolean {
 /** The box grown on every side, mm. */
 export function grownBox(box: Bounds, by: number): Bounds {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
+}
+
+/** Pieces by the boxes around them; the cells suit the mean piece, so that a few long ones don't fill thousands. */
+export function pieceGrid<P extends Piece>(pieces: readonly P[]): BoxGrid<P> {
+  const boxes = pieces.map((piece) => ({ piece, box: pieceBounds(piece) }));
+  const sizes = boxes.map(({ box }) => Math.max(box.maxX - box.minX, box.maxY - box.minY));
+  const mean = sizes.reduce((sum, size) => sum + size, 0) / Math.max(1, sizes.length);
+  const grid = new BoxGrid<P>(Math.max(0.1, mean, sizes.reduce((most, size) => Math.max(most, size), 0) / 200));
+  for (const { piece, box } of boxes) grid.add(box, piece);
+  return grid;
 }
