@@ -15,11 +15,6 @@ export function grow(box: Bounds, by: number): Bounds {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
 }
 
-/** The box moved by (dx, dy). */
-export function shift(box: Bounds, by: Point): Bounds {
-  return { minX: box.minX + by.x, minY: box.minY + by.y, maxX: box.maxX + by.x, maxY: box.maxY + by.y };
-}
-
 /** True when the two share more than an edge. */
 export function overlaps(a: Bounds, b: Bounds): boolean {
   return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;

@@ -28,7 +28,7 @@ const ELBOW = 4;
 const heightOf = (callout: Callout): number => TITLE_LINE + callout.lines.length * SMALL_LINE;
 
 /** Width of the widest words. */
-export function calloutWidth(callouts: readonly Callout[]): number {
+function calloutWidth(callouts: readonly Callout[]): number {
   const widths = callouts.flatMap((callout) => [
     textWidth(callout.title, { sizeMm: TITLE, bold: true }),
     ...callout.lines.map((line) => textWidth(line, { sizeMm: SMALL })),

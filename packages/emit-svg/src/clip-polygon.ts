@@ -40,7 +40,7 @@ export function clipLine(from: Point, to: Point, box: Bounds): readonly [number,
   return enter < leave ? [enter, leave] : undefined;
 }
 
-export function between<P extends Point>(from: P, to: P, part: number): { x: number; y: number } {
+function between<P extends Point>(from: P, to: P, part: number): { x: number; y: number } {
   return { x: from.x + (to.x - from.x) * part, y: from.y + (to.y - from.y) * part };
 }
 

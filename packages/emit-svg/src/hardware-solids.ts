@@ -28,7 +28,7 @@ export function solid(prisms: readonly Prism[]): Solid {
 }
 
 /** Nominal diameter of a metric thread from its name, `M3`. */
-export function threadMm(thread: string): number {
+function threadMm(thread: string): number {
   const diameter = Number(/^M(\d+(?:\.\d+)?)/.exec(thread)?.[1]);
   if (!(diameter > 0)) throw new Error(`the thread ${thread} has no diameter in its name`);
   return diameter;

@@ -61,7 +61,7 @@ function boxOf(tag: string, words: string): Bounds {
 }
 
 /** The last two numbers of every command that has any. */
-export function endPoints(data: string): readonly { readonly x: number; readonly y: number }[] {
+function endPoints(data: string): readonly { readonly x: number; readonly y: number }[] {
   return [...data.matchAll(/[MLA]([^MLAZ]*)/g)].map(([, numbers = '']) => {
     const [x = Number.NaN, y = Number.NaN] = numbers.trim().split(' ').map(Number).slice(-2);
     return { x, y };

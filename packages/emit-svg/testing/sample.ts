@@ -3,7 +3,7 @@ import { circleContour, rectangleContour } from '@sheetwave/geometry';
 
 const source = 'made up for this test';
 const brass = { name: 'brass', densityKgM3: 8500, conductivitySm: 15.9e6 } as const;
-export const sheet = {
+const sheet = {
   kind: 'sheet',
   id: 'brass-0.8',
   label: 'Brass sheet 0.8 mm',
@@ -13,7 +13,7 @@ export const sheet = {
   thicknessMm: 0.8,
   sizesMm: [[600, 600]],
 } as const;
-export const hand = {
+const hand = {
   id: 'hand',
   label: 'saw and file',
   kerfMm: 0.4,
