@@ -31,7 +31,7 @@ export function contourPieces(contour: Contour): readonly Piece[] {
 }
 
 /** An arc piece from its ends; the radius is the mean of what both ends give. */
-export function arcPiece(from: Point, to: Point, about: { readonly centre: Point; readonly sense: Sense }): ArcPiece {
+function arcPiece(from: Point, to: Point, about: { readonly centre: Point; readonly sense: Sense }): ArcPiece {
   const { centre, sense } = about;
   const atFrom = Math.hypot(from.x - centre.x, from.y - centre.y);
   const atTo = Math.hypot(to.x - centre.x, to.y - centre.y);

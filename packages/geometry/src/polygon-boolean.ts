@@ -4,17 +4,12 @@ import type { Point } from './outline.ts';
 // The only file that imports clipper2-ts. Its default precision is 10 µm, so every call asks for 1 nm.
 const DECIMALS = 6;
 
-export type Polygon = readonly Point[];
+type Polygon = readonly Point[];
 
 /** Everything inside any of the polygons, whichever way they run: outer borders counter-clockwise, holes clockwise. */
 export function unionPolygons(polygons: readonly Polygon[]): readonly Polygon[] {
   const alike = polygons.map((p) => (polygonArea(p) < 0 ? [...p].reverse() : p));
   return booleanOpD(ClipType.Union, copied(alike), [], FillRule.NonZero, DECIMALS);
-}
-
-/** Polygons in which every border keeps its sense (holes clockwise), resolved so that none cross. */
-export function subtractPolygons(from: readonly Polygon[], take: readonly Polygon[]): readonly Polygon[] {
-  return booleanOpD(ClipType.Difference, copied(from), copied(take), FillRule.NonZero, DECIMALS);
 }
 
 /** Area in mm² that lies in one of two sets of polygons but not in both; where a set overlaps itself counts as outside. */
@@ -33,7 +28,7 @@ export function inflatePolygon(
 }
 
 /** Signed area in mm²: positive counter-clockwise. */
-export function polygonArea(polygon: Polygon): number {
+function polygonArea(polygon: Polygon): number {
   let twice = 0;
   let before = polygon.at(-1);
   for (const p of polygon) {

@@ -34,7 +34,7 @@ function cutoutFindings(outer: Contour, cutouts: readonly Contour[], path: strin
 }
 
 /** True when one contour lies within another and they do not cross. */
-export function liesInside(inner: Contour, outer: Contour): boolean {
+function liesInside(inner: Contour, outer: Contour): boolean {
   const [piece] = contourPieces(inner);
   return piece !== undefined && contains(outer, piece.from) && contourCrossings(inner, outer).length === 0;
 }
