@@ -72,11 +72,11 @@ function spans(length: number, change: number | undefined): [number, number][] {
   ];
 }
 
-export function along(from: Point, to: Point, part: number): Point {
+function along(from: Point, to: Point, part: number): Point {
   return { x: from.x + (to.x - from.x) * part, y: from.y + (to.y - from.y) * part };
 }
 
-export function distance(from: Point, to: Point): number {
+function distance(from: Point, to: Point): number {
   return Math.hypot(to.x - from.x, to.y - from.y);
 }
 

@@ -114,7 +114,7 @@ function junctionOf(children: readonly Point[], { level, rules, orientation }: J
 }
 
 /** Stems lead away from the patches: toward the fed edge, or to the side when the bar itself runs that way. */
-export function stemVector(rules: HarnessLevel, orientation: Orientation): Point {
+function stemVector(rules: HarnessLevel, orientation: Orientation): Point {
   const feed = feedDirection(orientation);
   const barAlongFeed = (rules.joins === 'rows') === (orientation === 'vertical');
   const direction = barAlongFeed ? (orientation === 'vertical' ? { x: -1, y: 0 } : { x: 0, y: -1 }) : feed;

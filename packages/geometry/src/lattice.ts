@@ -11,7 +11,7 @@ export function elementTurnDeg(orientation: Orientation): number {
 }
 
 /** Turns a point of the element's own plane as the element is turned. Exact: no sines. */
-export function turnForOrientation(point: Point, orientation: Orientation): Point {
+function turnForOrientation(point: Point, orientation: Orientation): Point {
   return orientation === 'vertical' ? point : { x: point.y, y: negate(point.x) };
 }
 

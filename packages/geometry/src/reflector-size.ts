@@ -14,7 +14,7 @@ export interface ReflectorSize {
 }
 
 /** Gap under the driven patch: its spacer, or the dielectric it is etched on. */
-export function drivenGapMm(design: Design): number {
+function drivenGapMm(design: Design): number {
   const [driven] = design.layers;
   if (driven?.spacer?.kind === 'stock') return driven.spacer.spacer.bodyMm;
   if (driven?.spacer?.kind === 'printed') return driven.spacer.heightMm;
@@ -58,7 +58,7 @@ function wording(decidedBy: 'quarter-wave' | 'six-gaps', electricalMm: number, w
 }
 
 /** Largest distance of a driven patch edge from the array's centre lines. */
-export function arrayReach(design: Design, elements: readonly Element[]): Point {
+function arrayReach(design: Design, elements: readonly Element[]): Point {
   const [driven] = design.layers;
   if (!driven) throw new Error('a design has at least one layer');
   const extent = shapeExtent(driven.shape, design.lattice.orientation);

@@ -132,7 +132,7 @@ export const hardwareSection = z
     thread: threadField.meta({ description: 'Thread of spacers and screws, M2 to M6. Default M3.' }).optional(),
     fit: choiceField(fits, 'ISO 273 series of the fixing holes: fine, medium (default) or coarse.').optional(),
     screw: stockIdField(
-      'Screw, such as m3-pan-6-brass. Default: 6 mm brass pan head for threaded spacers, else the shortest steel pan head that reaches through the stack.',
+      'Screw, such as m3-pan-6-brass. Default: for threaded spacers the longest brass pan head that bottoms in none of them, else the shortest steel pan head that reaches through the stack.',
     ).optional(),
     nut: stockIdField('Nut, such as m3-nut-brass, the default.').optional(),
     washer: stockIdField('Washer, such as m3-washer-brass. Default none.').optional(),
