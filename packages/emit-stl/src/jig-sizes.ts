@@ -31,8 +31,11 @@ export interface JigSizes {
   readonly travelMm: number;
 }
 
-/** Sizes that hold every layer and come off again between the neighbours, or why there are none. */
-export function jigSizes(view: StackView, print: Print): JigSizes | string {
+/**
+ * Sizes that hold every layer and come off again between the neighbours, or why there are none.
+ * Arms end early enough for a half to be lifted after at most `mostTravelMm` sideways.
+ */
+export function jigSizes(view: StackView, print: Print, mostTravelMm = Infinity): JigSizes | string {
   const clearanceMm = print.fitClearanceMm;
   const halves = view.layers.map((layer) => halfExtents(layer.outline));
   const widest = Math.max(...halves.map((h) => h.x));
@@ -48,12 +51,13 @@ export function jigSizes(view: StackView, print: Print): JigSizes | string {
   const wallMm = Math.min(Math.max(WALL_MM, print.wallMm), sideways - travel(longestReach), endways);
   if (wallMm < LEAST_WALL_MM) return `there is no room for a wall of ${LEAST_WALL_MM} mm between neighbouring stacks`;
   const open = Math.max(...view.feeds.map((feed) => armLimit(view, feed)), ...stems(view, clearanceMm));
+  const allowed = Math.min(mostTravelMm, sideways - wallMm);
   const layers = view.layers.map((layer, k) => ({
-    reachX: Math.max(open, OPEN_SHARE * (halves[k]?.x ?? 0), (above[k] ?? 0) + clearanceMm - (sideways - wallMm)),
+    reachX: Math.max(open, OPEN_SHARE * (halves[k]?.x ?? 0), (above[k] ?? 0) + clearanceMm - allowed),
     ledgeMm: ledgeMm(view, layer, clearanceMm),
   }));
   if (layers.some(({ reachX }, k) => reachX > (longestReach[k] ?? 0) + 1e-9))
-    return 'the feed takes the place where its arms would hold the smallest layer';
+    return 'the feed or the harness leaves no place for arms that hold every layer';
   if (layers.some((layer) => layer.ledgeMm < LEAST_LEDGE_MM)) return 'a layer is too small to rest on a ledge';
   return {
     clearanceMm,

@@ -2,6 +2,9 @@ import type { Assembly, EmittedFile } from '@sheetwave/geometry';
 import { printable } from './printable.ts';
 import { tube } from './solid.ts';
 
+/** One line of a 0.4 mm nozzle (common practice). */
+const LEAST_WALL_MM = 0.4;
+
 interface PrintedTube {
   readonly heightMm: number;
   readonly outerMm: number;
@@ -41,6 +44,9 @@ function tubeUnder(assembly: Assembly, index: number): PrintedTube | string | un
   if (layer.spacer.kind === 'printed') {
     const part = printedPart(assembly, index);
     const boreMm = part.boreMm + print.holeAllowanceMm;
+    const wallMm = (part.outerMm - boreMm) / 2;
+    if (wallMm < LEAST_WALL_MM)
+      return `${part.name} left out: ${lengthLabel(part.outerMm)} outside a bore of ${lengthLabel(boreMm)} leaves no wall that prints`;
     return { heightMm: part.heightMm, outerMm: part.outerMm, boreMm, part: part.id };
   }
   const heightMm = layer.spacer.spacer.bodyMm;

@@ -54,12 +54,20 @@ function viewsByFeed(assembly: Assembly): readonly StackView[] {
   return views.sort((a, b) => aside(a) - aside(b));
 }
 
+/** How far a half may have to move sideways, tried in turn: long arms hold better, short ones pass more harness. */
+const TRAVELS_MM = [Infinity, 8, 6, 5, 4, 3.5, 3, 2.5, 2, 1.5];
+
 /** The jig for one view of a stack, or why there is none. */
 export function planFor(view: StackView, print: Assembly['design']['print']): JigPlan | string {
-  const sizes = jigSizes(view, print);
-  if (typeof sizes === 'string') return sizes;
-  const foot = jigFoot(view, sizes);
-  return typeof foot === 'string' ? foot : { view, sizes, slabs: slabsOf(view, sizes, foot) };
+  const reasons: string[] = [];
+  for (const travelMm of TRAVELS_MM) {
+    const sizes = jigSizes(view, print, travelMm);
+    const foot = typeof sizes === 'string' ? sizes : jigFoot(view, sizes);
+    if (typeof sizes !== 'string' && typeof foot !== 'string')
+      return { view, sizes, slabs: slabsOf(view, sizes, foot) };
+    if (typeof foot === 'string') reasons.push(foot);
+  }
+  return reasons[0] ?? 'there is no stack';
 }
 
 /** From the reflector up: foot, then for each layer the slot around it and the shelf under the next. */
