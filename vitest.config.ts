@@ -1,6 +1,6 @@
 import { defineConfig } from 'vitest/config';
 
-// Every cross-package test runs twice: on the TypeScript sources, and on the built output loaded by Node itself.
+// Cross-package tests run twice: on the TypeScript sources, and on the built output loaded by Node itself.
 // The second run catches imports that a bundler forgives and plain Node does not.
 export default defineConfig({
   test: {
@@ -23,7 +23,14 @@ export default defineConfig({
           name: 'built',
           provide: { testedCode: 'built' },
           include: ['test/**/*.test.ts'],
-          exclude: ['test/clients/**', 'test/boundaries/**', 'test/golden/**', '**/node_modules/**'],
+          exclude: [
+            '**/node_modules/**',
+            'test/clients/**',
+            'test/boundaries/**',
+            'test/golden/**',
+            // The main job runs the command, which is the built output already.
+            'test/main-job/**',
+          ],
           server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },
           testTimeout: 120_000,
           hookTimeout: 120_000,
