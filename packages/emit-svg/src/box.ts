@@ -15,6 +15,16 @@ export function grow(box: Bounds, by: number): Bounds {
   return { minX: box.minX - by, minY: box.minY - by, maxX: box.maxX + by, maxY: box.maxY + by };
 }
 
+/** The box with its sides moved out to whole millimetres. */
+export function wholeMillimetres(box: Bounds): Bounds {
+  return {
+    minX: Math.floor(box.minX),
+    minY: Math.floor(box.minY),
+    maxX: Math.ceil(box.maxX),
+    maxY: Math.ceil(box.maxY),
+  };
+}
+
 /** True when the two share more than an edge. */
 export function overlaps(a: Bounds, b: Bounds): boolean {
   return a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;

@@ -1,6 +1,6 @@
 import type { Bounds, Point } from '@sheetwave/geometry';
 import type { Pen } from './canvas.ts';
-import { INK, PAPER, SOFT } from './palette.ts';
+import { INK, PAPER, QUIET, SOFT } from './palette.ts';
 import { spreadSized } from './spread.ts';
 import { textWidth } from './text-size.ts';
 
@@ -117,6 +117,6 @@ function drawWords(pen: Pen, callout: PlacedCallout): void {
     id: `callout-${callout.id}`,
   });
   callout.lines.forEach((line, index) => {
-    pen.text({ x, y: y - TITLE_LINE - index * SMALL_LINE - SMALL }, line, { sizeMm: SMALL, colour: '#5d564c' });
+    pen.text({ x, y: y - TITLE_LINE - index * SMALL_LINE - SMALL }, line, { sizeMm: SMALL, colour: QUIET });
   });
 }

@@ -16,6 +16,10 @@ const DARK: Tones = { light: '#6b7075', mid: '#4c5156', dark: '#2f3337' };
 /** Ink of the pictures: near black for words and edges, grey for dimensions and leaders, one accent for the feed. */
 export const INK = '#2b2620';
 export const SOFT = '#8a8378';
+/** Second lines of words. */
+export const QUIET = '#5d564c';
+/** Lines that guide the eye and carry no meaning of their own. */
+export const FAINT = '#d8d2c6';
 export const ACCENT = '#a33b20';
 export const PAPER = '#ffffff';
 
