@@ -45,14 +45,14 @@ export function moveSides(convex: Convex, byMm: number): Convex {
 }
 
 /** Keeps what lies where `x·p.x + y·p.y ≤ reach`. */
-export interface HalfPlane {
+interface HalfPlane {
   readonly x: number;
   readonly y: number;
   readonly reach: number;
 }
 
 /** The part of a convex polygon inside a half plane; may be empty. */
-export function clip(convex: Convex, plane: HalfPlane): Convex {
+function clip(convex: Convex, plane: HalfPlane): Convex {
   return sidesOf(convex).flatMap(([from, to]) => {
     const [before, after] = [depth(from, plane), depth(to, plane)];
     const kept = before >= 0 ? [from] : [];
