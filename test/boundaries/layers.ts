@@ -20,8 +20,11 @@ export const WRAPPED: Readonly<Record<string, string>> = {
   makerjs: 'packages/geometry/src/makerjs.ts',
 };
 
-/** The one library that shapes the code of its package, and so may be imported by many files of it. */
-export const IN_MANY_FILES: Readonly<Record<string, string>> = { zod: 'packages/design/src/' };
+/** Libraries that more than one file may import, and those files: one shapes its package, one both reads and writes. */
+export const IN_MORE_FILES: Readonly<Record<string, RegExp>> = {
+  zod: /^packages\/design\/src\//,
+  'smol-toml': /^packages\/design\/src\/(?:read|write)-design\.ts$/,
+};
 
 /** Node's own modules, and who may import them. Everything else is pure: plain data in, plain data out. */
 export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly RegExp[]])[] = [
