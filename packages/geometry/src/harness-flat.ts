@@ -1,4 +1,4 @@
-import type { Design, Finding, StripLevel } from '@sheetwave/design';
+import type { Design, Finding, Harness, StripLevel } from '@sheetwave/design';
 import type { CopperPiece, HarnessRun, HarnessSplit, Placement, PlatePart, RodPart } from './assembly.ts';
 import { bounds } from './contour-measure.ts';
 import { circleContour } from './contours.ts';
@@ -9,9 +9,11 @@ import type { Contour, Hole, Point } from './outline.ts';
 import { mitreFraction, ribbon } from './ribbon.ts';
 import { unionContours } from './union.ts';
 
+type StripHarness = Extract<Harness, { kind: 'strip' }>;
+
 /** Play of a pin in the hole it is soldered into. */
 const PIN_PLAY_MM = 0.2;
-/** Metal around a soldered hole in a strip. */
+/** Least metal around a soldered hole in a strip, where the process asks for no more. */
 const LAND_WEB_MM = 1;
 
 /** Both arms of a split as ways of one width: arms of equal width at the junction become one way through it. */
@@ -80,9 +82,7 @@ export function stripHarness(design: Design, splits: readonly HarnessSplit[], dr
     { purpose: 'coax', centre: root, diameterMm: coax.coax.pinMm + PIN_PLAY_MM, plated: false },
     ...feedPoints.map((centre): Hole => ({ purpose: 'feed', centre, diameterMm: feed.solderHoleMm, plated: false })),
   ];
-  const lands = holes.map((hole) =>
-    circleContour(hole.centre, landDiameter(hole.diameterMm, widest(harness.levels)) / 2),
-  );
+  const lands = holes.map((hole) => circleContour(hole.centre, landDiameter(hole.diameterMm, harness) / 2));
   const lines = splits
     .flatMap((split) => overlapped(waysThroughJunction(split)))
     .map(({ way, sizeMm }) => ribbon(way, sizeMm));
@@ -161,9 +161,10 @@ function widest(levels: readonly StripLevel[]): number {
   return Math.max(...levels.map((level) => level.widthMm));
 }
 
-function landDiameter(holeMm: number, lineMm: number): number {
+function landDiameter(holeMm: number, { levels, process }: StripHarness): number {
+  const webMm = Math.max(LAND_WEB_MM, process.leastWebMm);
   // Wider than the line even where the hole is small: a land as wide as the line would touch both its edges.
-  return Math.max(holeMm + 2 * LAND_WEB_MM, lineMm + 0.5);
+  return Math.max(holeMm + 2 * webMm, widest(levels) + 0.5);
 }
 
 function endOfArm(arm: readonly HarnessRun[]): Point {

@@ -3,7 +3,7 @@ import type { LayerHeight, Placement, Point3, RodPart, TubePart } from './assemb
 import { errorFinding, mm } from './finding.ts';
 import { runsOfWay, wayLength } from './harness-runs.ts';
 import type { HarnessTree, Junction, Way } from './harness-tree.ts';
-import { bendRod } from './rod-bends.ts';
+import { bendRod, withoutCollinear } from './rod-bends.ts';
 
 type RodHarness = Extract<Harness, { kind: 'rod' }>;
 
@@ -131,7 +131,7 @@ function treeCorners(context: Context, level: number, junction: Junction): Point
     const end = flat.at(-1);
     return outermost && end ? [...flat, { ...end, z: context.probeTopMm }] : flat;
   };
-  return tidy([...arm(first).reverse(), ...arm(second).slice(1)]);
+  return withoutCollinear(tidy([...arm(first).reverse(), ...arm(second).slice(1)]));
 }
 
 /** Differences of lattice sums leave dust such as 1e-15; a micrometre grid keeps equal rods equal. */

@@ -48,7 +48,7 @@ export function bendRod(corners: readonly Point3[], diameterMm: number, bendRadi
 }
 
 /** Drops corners at which the rod goes straight on. */
-function withoutCollinear(corners: readonly Point3[]): Point3[] {
+export function withoutCollinear(corners: readonly Point3[]): Point3[] {
   const kept: Point3[] = [];
   corners.forEach((corner, index) => {
     const before = kept.at(-1);
