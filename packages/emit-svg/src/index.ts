@@ -1,1 +1,2 @@
 export { emitSvg } from './emit.ts';
+export { stackSection } from './stack-section.ts';

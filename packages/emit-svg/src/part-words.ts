@@ -25,7 +25,7 @@ export function titleRows(assembly: Assembly, part: FlatPart): readonly (readonl
     ...date,
     ['material', stock.label],
     ['size', flatSize(part)],
-    ['thickness', `${plain(thicknessOf(part))} mm`],
+    ['thickness', `${plain(thicknessOf(part), 3)} mm`],
     ['quantity', `${part.quantity} for one antenna`],
     ['view', 'seen from the front'],
   ];

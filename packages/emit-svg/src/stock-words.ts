@@ -10,7 +10,7 @@ export function sizeWords(part: Part): string {
     case 'plate':
       return `${flatSize(part)}, ${part.sheet.material.name} ${mm(part.sheet.thicknessMm)}`;
     case 'board':
-      return `${flatSize(part)}, laminate ${mm(part.laminate.thicknessMm)}`;
+      return `${flatSize(part)}, laminate ${plain(part.laminate.thicknessMm, 3)} mm`;
     case 'rod':
       return `Ø ${mm(part.rod.diameterMm)}, blank ${mm(Math.round(part.developedLengthMm * 10) / 10)}`;
     case 'tube':
