@@ -34,6 +34,7 @@ const WHY: Readonly<Record<string, string>> = {
   ENAMETOOLONG: 'the name is too long',
   ENOSPC: 'the disk is full',
   EDQUOT: 'your share of the disk is full',
+  EFBIG: 'you may not write files that large',
   EROFS: 'the disk can only be read',
   EMFILE: 'too many files are open',
 };

@@ -63,21 +63,33 @@ interface Written {
 }
 
 function packText({ named, replaced, files }: Written): string {
-  const folder = visible(named);
-  const rows = [...countByFolder(files)].map(
-    ([at, count]) => `  ${at.padEnd(12)}${count} ${count === 1 ? 'file' : 'files'}`,
-  );
-  const head = `Wrote ${files.length} files to ${folder}${replaced ? ', in place of the earlier pack' : ''}:`;
-  return `${[head, ...rows].join('\n')}\nStart with summary.md: it lists the parts, the cautions and which file is for which step.\n`;
+  const head = `Wrote ${files.length} files to ${visible(named)}${replaced ? ', in place of the earlier pack' : ''}:`;
+  const rows = [...countByFolder(files)].map(([folder, count]) => folderRow(folder, count));
+  const tail = 'Start with summary.md: it lists the parts, the cautions and which file is for which step.';
+  return `${[head, ...rows, tail].join('\n')}\n`;
 }
 
-/** How many files each folder has; those at the top count under their own names. */
+/** What the folders of a pack hold; one that is missing here shows its name alone. */
+const FOLDER_WORDS: Readonly<Record<string, string>> = {
+  '': 'parts list, summary and manifest',
+  cut: 'drawings for cutting sheet',
+  copper: 'artwork of the boards',
+  drill: 'drill files of the boards',
+  templates: 'paper templates and drill maps, 1:1',
+  jigs: 'spacers and jigs to print',
+  pictures: 'what it is to become',
+};
+
+function folderRow(folder: string, count: number): string {
+  return `  ${`${folder}/`.replace(/^\/$/, '.').padEnd(12)}${String(count).padStart(3)}  ${FOLDER_WORDS[folder] ?? ''}`.trimEnd();
+}
+
+/** How many files each folder has; '' is the pack folder itself. */
 function countByFolder(files: readonly PackFile[]): Map<string, number> {
   const counts = new Map<string, number>();
   for (const { path } of files) {
-    const slash = path.indexOf('/');
-    const at = slash < 0 ? path : path.slice(0, slash + 1);
-    counts.set(at, (counts.get(at) ?? 0) + 1);
+    const folder = path.slice(0, Math.max(0, path.indexOf('/')));
+    counts.set(folder, (counts.get(folder) ?? 0) + 1);
   }
   return counts;
 }

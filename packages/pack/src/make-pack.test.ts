@@ -53,6 +53,17 @@ const spacer = {
   boreMm: 3.4,
 } as Part;
 
+const rod = {
+  form: 'rod',
+  id: 'rod',
+  name: 'rod',
+  quantity: 1,
+  rod: { id: 'r', label: 'brass rod', diameterMm: 1.5 },
+  developedLengthMm: 30,
+  bendRadiusMm: 1.5,
+  bends: [{ atMm: 12.5, angleDeg: 90, twistDeg: 0 }],
+} as unknown as Part;
+
 const design = {
   name: 'Heron | Lock *',
   revision: 'B',
@@ -64,7 +75,7 @@ const design = {
 } as unknown as Design;
 const assembly = {
   design,
-  parts: [patch, spacer],
+  parts: [patch, spacer, rod],
   reflectorRule: 'Two steps past the patches.',
 } as unknown as Assembly;
 
@@ -81,14 +92,24 @@ function stages(over: Partial<Stages> = {}): Stages {
     assemble: () => ({ assembly, findings: [] }),
     validate: () => [],
     emit: [() => ({ files: [drawn('cut/patch-driven.dxf', 'patch-driven')], notes: ['A note <b>.'] })],
-    dimensions: () => [{ what: 'element pitch', valueMm: 38.5 }],
+    measure: () => [{ part: 'antenna', what: 'element pitch', valueMm: 38.5, count: 2 }],
     estimate: () => ({
       lines: [
-        { what: 'resonance', value: 5.8123, unit: 'GHz', error: 0.0581, digits: 2, origin: 'cavity', doubts: [] },
+        {
+          what: 'resonance',
+          value: 5.8123,
+          unit: 'GHz',
+          error: 0.0581,
+          digits: 2,
+          origin: 'cavity',
+          doubts: ['The gap is *wide*.'],
+        },
       ],
       leavesOut: ['The screws.'],
+      response: undefined,
+      findings: [],
     }),
-    massKg: (part) => (part.form === 'plate' ? 0.0044556 : undefined),
+    massKg: (part) => (part.form === 'plate' ? 0.0044556 : 0.0003),
     findingText: (one) => `${one.path}: ${one.allowed}`,
     ...over,
   };
@@ -133,16 +154,18 @@ describe('making a pack', () => {
     expect(first).toMatch(
       /^patch-driven,driven patch,4,brass-0\.8,brass sheet 0\.8 mm,24 x 27\.3 x 0\.8 mm,hand saw,4\.456,cut\/patch-driven\.dxf,/,
     );
-    expect(second).toContain('"outside 8 mm, bore 3.4 mm, length 6 mm",printed,,');
+    expect(second).toContain('"outside 8 mm, bore 3.4 mm, length 6 mm",printed,0.3,');
   });
 
   it('tells the builder sizes, holes, the estimate with its error and gaps, and the cautions', () => {
     const page = text('summary.md');
     for (const words of [
       '5.725 to 5.875 GHz',
-      '| element pitch | 38.5 |',
+      '| antenna | element pitch | 38.5 | 2 |',
       '| patch-driven | fixing | 3.4 |  | 2 | 8 |',
-      '| resonance | 5.81 GHz | ± 0.06 GHz | cavity |',
+      '| resonance | 5.81 GHz | ± 0.06 GHz | 1, 2 |',
+      '1. cavity\n2. The gap is \\*wide\\*.',
+      '| rod | 1 | 12.5 | 90° | 0° | 1.5 |',
       '- The screws.',
       'Never transmit into a harness',
       'Clamp thin sheet between two boards',
@@ -162,10 +185,10 @@ describe('making a pack', () => {
 
   it('gives programs the same numbers', () => {
     const summary = JSON.parse(text('summary.json'));
-    expect(summary.dimensions).toEqual([{ what: 'element pitch', valueMm: 38.5 }]);
+    expect(summary.dimensions).toEqual([{ part: 'antenna', what: 'element pitch', valueMm: 38.5, count: 2 }]);
     expect(summary.estimate.lines[0].value).toBe(5.8123);
     expect(summary.parts[0].massG).toBe(4.456);
-    expect(summary.parts[1].massG).toBeNull();
+    expect(summary.parts[1].massG).toBe(0.3);
     expect(summary.holes[0]).toEqual({
       part: 'patch-driven',
       purpose: 'feed',
@@ -188,13 +211,12 @@ describe('making a pack', () => {
     const etched = { ...assembly, parts: [board] } as unknown as Assembly;
     const page = text('summary.md', {
       assemble: () => ({ assembly: etched, findings: [] }),
-      estimate: () => ({ lines: [], leavesOut: [] }),
     });
     expect(page).toMatch(/etchant/i);
   });
 
   it('throws rather than write a number that is none', () => {
-    expect(() => made({ dimensions: () => [{ what: 'x', valueMm: Number.NaN }] })).toThrow(/finite/);
+    expect(() => made({ measure: () => [{ part: 'x', what: 'x', valueMm: Number.NaN, count: 1 }] })).toThrow(/finite/);
   });
 
   it.each([
@@ -213,6 +235,7 @@ describe('a design with an error', () => {
     ['on reading', { readDesign: () => ({ design: undefined, findings: [bad] }) }],
     ['on assembling', { assemble: () => ({ assembly: undefined, findings: [bad] }) }],
     ['on checking', { validate: () => [bad] }],
+    ['on estimating', { estimate: () => ({ lines: [], leavesOut: [], response: undefined, findings: [bad] }) }],
   ])('found %s makes nothing', (_when, over) => {
     const emit = [() => expect.unreachable('nothing may be drawn')];
     expect(makePack(input, stages({ ...over, emit }))).toEqual({ ok: false, findings: [bad] });

@@ -1,12 +1,14 @@
 import type { Design, Finding } from '@sheetwave/design';
-import type { Assembly, EmittedFile, Part } from '@sheetwave/geometry';
+import type { Assembly, EmittedFile, Measurement, Part } from '@sheetwave/geometry';
+import type { EstimateReport } from '@sheetwave/predict';
+import { bendList } from './bend-list.ts';
 import { cautions } from './cautions.ts';
 import { holeCounts } from './hole-counts.ts';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
 import { partLines, partsCsv } from './parts-list.ts';
 import { isSafePath } from './safe-path.ts';
 import { realStages } from './stages.ts';
-import type { Dimension, EstimateSummary, Summary } from './summary.ts';
+import type { Summary } from './summary.ts';
 import { summaryJson } from './summary-json.ts';
 import { summaryPage } from './summary-page.ts';
 
@@ -19,9 +21,9 @@ export interface Stages {
   };
   readonly validate: (assembly: Assembly) => readonly Finding[];
   readonly emit: readonly ((assembly: Assembly) => Emitted)[];
-  readonly dimensions: (assembly: Assembly) => readonly Dimension[];
-  readonly estimate: (assembly: Assembly) => EstimateSummary;
-  readonly massKg: (part: Part) => number | undefined;
+  readonly measure: (assembly: Assembly) => readonly Measurement[];
+  readonly estimate: (assembly: Assembly) => EstimateReport;
+  readonly massKg: (part: Part) => number;
   readonly findingText: (finding: Finding) => string;
 }
 
@@ -39,7 +41,13 @@ export interface MakePackInput {
 
 /** A design that has been read and checked, or what is wrong with it. */
 export type CheckResult =
-  | { readonly ok: true; readonly design: Design; readonly assembly: Assembly; readonly findings: readonly Finding[] }
+  | {
+      readonly ok: true;
+      readonly design: Design;
+      readonly assembly: Assembly;
+      readonly estimate: EstimateReport;
+      readonly findings: readonly Finding[];
+    }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 export type MakePackResult =
@@ -53,7 +61,7 @@ export type MakePackResult =
     }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
-/** Reads, assembles and checks a design. Not ok exactly when a finding is an error. */
+/** Reads, assembles, checks and estimates a design. Not ok exactly when a finding is an error. */
 export function checkDesign(designText: string, stages: Stages = realStages): CheckResult {
   const read = stages.readDesign(designText);
   if (read.design === undefined || hasError(read.findings)) return refused(read.findings);
@@ -62,7 +70,10 @@ export function checkDesign(designText: string, stages: Stages = realStages): Ch
   if (assembled.assembly === undefined || hasError(findings)) return refused(findings);
   findings.push(...stages.validate(assembled.assembly));
   if (hasError(findings)) return refused(findings);
-  return { ok: true, design: read.design, assembly: assembled.assembly, findings };
+  const estimate = stages.estimate(assembled.assembly);
+  findings.push(...estimate.findings);
+  if (hasError(findings)) return refused(findings);
+  return { ok: true, design: read.design, assembly: assembled.assembly, estimate, findings };
 }
 
 function hasError(findings: readonly Finding[]): boolean {
@@ -103,15 +114,16 @@ interface Ingredients {
 }
 
 function summarise({ input, checked, stages, drawn, notes }: Ingredients): Summary {
-  const { design, assembly, findings } = checked;
+  const { design, assembly, estimate, findings } = checked;
   return {
     design,
     toolVersion: input.toolVersion,
     reflectorRule: assembly.reflectorRule,
     parts: partLines({ parts: assembly.parts, files: drawn, massKg: stages.massKg }),
-    dimensions: stages.dimensions(assembly),
-    estimate: stages.estimate(assembly),
+    dimensions: stages.measure(assembly),
+    estimate,
     holes: holeCounts(assembly.parts),
+    bends: bendList(assembly.parts),
     findings,
     notes,
     cautions: cautions(assembly),

@@ -8,8 +8,8 @@ export interface PartLine extends PartFacts {
   readonly id: string;
   readonly name: string;
   readonly quantity: number;
-  /** Mass of one piece in grams; undefined when it is not known. */
-  readonly massG: number | undefined;
+  /** Mass of one piece in grams. */
+  readonly massG: number;
   /** Files of the pack that show this part alone, by path. */
   readonly files: readonly string[];
   readonly note: string;
@@ -18,8 +18,8 @@ export interface PartLine extends PartFacts {
 export interface PartLinesInput {
   readonly parts: readonly Part[];
   readonly files: readonly { readonly path: string; readonly part: string | undefined }[];
-  /** Mass of one piece in kilograms, or undefined where it is not known. */
-  readonly massKg: (part: Part) => number | undefined;
+  /** Mass of one piece in kilograms. */
+  readonly massKg: (part: Part) => number;
 }
 
 /** The parts in the order of the assembly, each with its files. */
@@ -29,7 +29,7 @@ export function partLines({ parts, files, massKg }: PartLinesInput): PartLine[] 
     name: part.name,
     quantity: part.quantity,
     ...partFacts(part),
-    massG: inGrams(massKg(part)),
+    massG: Number(numberText(massKg(part) * 1000, 3)),
     files: files.filter((file) => file.part === part.id).map((file) => file.path),
     note: noteOf(part),
   }));
@@ -44,11 +44,7 @@ export function partsCsv(lines: readonly PartLine[]): string {
 
 function csvRow(line: PartLine): Cell[] {
   const { id, name, quantity, stock, label, size, process, massG, files, note } = line;
-  return [id, name, quantity, stock, label, size, process, massG ?? '', files.join(' '), note];
-}
-
-function inGrams(kg: number | undefined): number | undefined {
-  return kg === undefined ? undefined : Number(numberText(kg * 1000, 3));
+  return [id, name, quantity, stock, label, size, process, massG, files.join(' '), note];
 }
 
 function noteOf(part: Part): string {
@@ -58,7 +54,7 @@ function noteOf(part: Part): string {
     case 'board':
       return part.laminate.lossy ? 'This board material loses several decibels in a patch.' : '';
     case 'rod':
-      return part.bends.length > 0 ? 'Cut the blank to length before bending; the picture gives the bends.' : '';
+      return part.bends.length > 0 ? 'Cut the blank to length before bending; summary.md lists the bends.' : '';
     case 'printed-spacer':
       return 'Print without scaling; the height sets the resonance.';
     case 'tube':

@@ -4,6 +4,7 @@ import { emitGerber } from '@sheetwave/emit-gerber';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
 import { assemble, measure, partMassKg, validate } from '@sheetwave/geometry';
+import { estimate } from '@sheetwave/predict';
 import type { Stages } from './make-pack.ts';
 
 /** The product's own way from text to files. */
@@ -17,8 +18,8 @@ export const realStages: Stages = {
     (assembly) => ({ files: emitSvg(assembly), notes: [] }),
     emitStl,
   ],
-  dimensions: measure,
-  estimate: () => ({ lines: [], leavesOut: [] }),
+  measure,
+  estimate,
   massKg: partMassKg,
   findingText: (finding) => renderFinding(finding),
 };

@@ -1,8 +1,9 @@
 import type { Design, Finding } from '@sheetwave/design';
+import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
 import { numberText } from './number-text.ts';
-import type { EstimateLine, EstimateSummary, Summary } from './summary.ts';
+import type { Summary } from './summary.ts';
 
 /** The summary for the builder, as Markdown. `findingText` words a finding. */
 export function summaryPage(summary: Summary, findingText: (finding: Finding) => string): string {
@@ -14,8 +15,9 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
     section('Worth knowing', bullets([...findings.map((f) => plain(findingText(f))), ...notes.map(plain)])),
     section('Parts', partsTable(summary)),
     section('Dimensions', dimensionsText(summary)),
-    section('Holes', holesTable(summary)),
-    section('What to expect', estimateText(summary.estimate)),
+    section('Holes', holesText(summary)),
+    section('Bends', bendsTable(summary)),
+    section('What to expect', estimateSection(summary.estimate)),
     section('Which file for which step', filesText(summary)),
     `Made by sheetwave ${plain(summary.toolVersion)} from the design file that pack.json carries.`,
   ];
@@ -46,18 +48,27 @@ function partsTable({ parts }: Summary): string {
     plain(part.label),
     plain(part.size),
     plain(part.process),
-    part.massG === undefined ? '' : numberText(part.massG),
+    numberText(part.massG),
     plain(part.note),
   ]);
   return table(['part', 'what', 'quantity', 'made of', 'size', 'process', 'g each', 'note'], rows);
 }
 
 function dimensionsText({ dimensions, reflectorRule }: Summary): string {
-  const rows = dimensions.map((line) => [plain(line.what), numberText(line.valueMm)]);
-  return [table(['what', 'mm'], rows), plain(reflectorRule)].filter((block) => block !== '').join('\n\n');
+  const rows = dimensions
+    .filter(isForThePage)
+    .map((line) => [line.part, plain(line.what), numberText(line.valueMm), line.count === 1 ? '' : String(line.count)]);
+  return [table(['part', 'what', 'mm', 'places'], rows), plain(reflectorRule)]
+    .filter((block) => block !== '')
+    .join('\n\n');
 }
 
-function holesTable({ holes }: Summary): string {
+/** Places of holes fill pages in a large array; the drill maps and summary.json have them all. */
+function isForThePage({ what }: Summary['dimensions'][number]): boolean {
+  return !/ hole \d+ from /.test(what);
+}
+
+function holesText({ holes }: Summary): string {
   const rows = holes.map((hole) => [
     hole.part,
     hole.purpose,
@@ -66,33 +77,29 @@ function holesTable({ holes }: Summary): string {
     String(hole.each),
     String(hole.inAll),
   ]);
-  return table(['part', 'for', 'diameter mm', '', 'in one', 'in all'], rows);
+  if (rows.length === 0) return '';
+  const counts = table(['part', 'for', 'diameter mm', 'lining', 'in one', 'in all'], rows);
+  return `${counts}\n\nWhere each one goes: see the drill maps.`;
 }
 
-function estimateText({ lines, leavesOut }: EstimateSummary): string {
-  if (lines.length === 0) return '';
-  const rows = lines.map((line) => [
-    plain(line.what),
-    shown(line, line.value),
-    `± ${shown(line, line.error)}`,
-    basis(line),
+function bendsTable({ bends }: Summary): string {
+  const rows = bends.map((bend) => [
+    bend.part,
+    String(bend.bend),
+    numberText(bend.atMm),
+    `${numberText(bend.angleDeg, 1)}°`,
+    `${numberText(bend.twistDeg, 1)}°`,
+    numberText(bend.insideRadiusMm),
   ]);
-  const blocks = [
-    'From closed formulas, not from a field calculation and not from a measurement. The second number says how far off it may be.',
-    table(['what', 'expected', 'may be off by', 'rests on'], rows),
+  const head = [
+    'part',
+    'bend',
+    'its middle, mm from the start of the straight blank',
+    'angle',
+    'turn the rod first by',
+    'inside radius mm',
   ];
-  if (leavesOut.length > 0) blocks.push(`The estimate leaves out:\n\n${bullets(leavesOut.map(plain))}`);
-  return blocks.join('\n\n');
-}
-
-function shown(line: EstimateLine, value: number): string {
-  return `${numberText(value, line.digits)} ${plain(line.unit)}`.trim();
-}
-
-function basis(line: EstimateLine): string {
-  return [line.origin, ...line.doubts.map((doubt) => `Outside the range of the formula: ${doubt}`)]
-    .map(plain)
-    .join(' ');
+  return table(head, rows);
 }
 
 function filesText({ files }: Summary): string {

@@ -82,7 +82,9 @@ async function refuseOwnFiles(io: FolderIo, folder: string, manifest: Manifest):
 }
 
 async function isChanged(io: FolderIo, path: string, hash: string): Promise<boolean> {
-  return (await io.kindOf(path)) !== 'file' || sha256Hex(await io.read(path)) !== hash;
+  const kind = await io.kindOf(path);
+  if (kind === undefined) return false;
+  return kind !== 'file' || sha256Hex(await io.read(path)) !== hash;
 }
 
 function notAFolder(folder: string, kind: 'file' | 'other'): WriteProblem {

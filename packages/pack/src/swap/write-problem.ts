@@ -62,6 +62,7 @@ const THROUGH_FILE: Wording = {
 const WORDING: Readonly<Record<string, Wording>> = {
   ENOSPC: FULL,
   EDQUOT: FULL,
+  EFBIG: FULL,
   EACCES: DENIED,
   EPERM: DENIED,
   EROFS: { ...DENIED, why: 'is on a disk that can only be read' },
