@@ -9,7 +9,7 @@ import { afterAll } from 'vitest';
 /** The folder that holds the whole project. */
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 /** The command as it is installed: it runs the built output in plain Node. */
-export const COMMAND = join(ROOT, 'packages', 'cli', 'bin', 'sheetwave.mjs');
+const COMMAND = join(ROOT, 'packages', 'cli', 'bin', 'sheetwave.mjs');
 
 const made: string[] = [];
 afterAll(() => {

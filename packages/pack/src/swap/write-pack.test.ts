@@ -175,6 +175,12 @@ const EARLIER = {
   'with nothing there': async () => undefined,
 };
 
+it('a disk that fails on the way to a deep folder leaves none of the folders above it', async () => {
+  const { io, calls } = failing(8, 8);
+  expect((await writePack({ folder: join(top, 'a', 'b', 'c', 'pack'), files: packOf('two'), io })).written).toBe(false);
+  expect([calls() > 8, await readdir(top)]).toEqual([true, []]);
+});
+
 describe.each(Object.entries(EARLIER))('a disk that fails at any call, %s', (_name, start) => {
   it('once: the earlier state or the new pack, whole, and nothing beside it', async () => {
     const total = await callsOf(start);
@@ -244,10 +250,21 @@ describe('after a kill', () => {
     expect(await readdir(top)).toEqual(['heron-pack']);
   });
 
-  it('a later process with the same number cleans up as well', async () => {
-    const mine = /-(\d+)$/;
-    await mkdir(hidden('building', process.pid).replace(mine, '-1000000'));
-    expect(await writePack({ folder, files: packOf('one') })).toMatchObject({ written: true });
+  it('a later process with the same number cleans up as well, even under the very name that it will use itself', async () => {
+    const named: string[] = [];
+    const makeFolder = async (path: string) => {
+      named.push(path);
+      await nodeFolderIo.makeFolder(path);
+    };
+    await writePack({ folder, files: packOf('one'), io: { ...nodeFolderIo, makeFolder } });
+    const run = Number(/-(\d+)$/.exec(named[0] ?? '')?.[1]);
+    for (const number of [run + 1, run + 1000]) {
+      const left = hidden('building', process.pid).replace(/-1$/, `-${number}`);
+      await mkdir(left);
+      await writeFile(join(left, 'half.dxf'), 'x');
+    }
+    expect(await writePack({ folder, files: packOf('two') })).toMatchObject({ written: true });
+    expect(await contents(top)).toEqual(prefixed('heron-pack/', asContents(packOf('two'))));
     expect(await readdir(top)).toEqual(['heron-pack']);
   });
 
