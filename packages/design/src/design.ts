@@ -22,6 +22,7 @@ export interface Design {
   readonly lattice: Lattice;
   readonly harness: Harness;
   readonly coax: CoaxEntry;
+  readonly box?: Box | undefined;
   readonly hardware: Hardware;
   readonly print: Print;
 }
@@ -49,7 +50,49 @@ export interface Reflector {
   readonly cornerRadiusMm: number;
   /** One hole near each corner, `insetMm` from both edges. */
   readonly mounting: { readonly diameterMm: number; readonly insetMm: number } | undefined;
+  /** Edges bent by 90°; the size of the reflector is then that of the face, over the outside of the folds. */
+  readonly fold?: Fold | undefined;
+  /** Two U-bolts around a vertical pole behind the reflector. */
+  readonly clamp?: PoleClamp | undefined;
   readonly process: Process;
+}
+
+export type Side = 'left' | 'right' | 'top' | 'bottom';
+
+export interface Fold {
+  /** At least one, each once. */
+  readonly sides: readonly Side[];
+  /** Height of a folded edge over all, with the thickness of the sheet. */
+  readonly heightMm: number;
+  /** Inside radius of the bend. */
+  readonly insideRadiusMm: number;
+  /** Where the neutral line lies, as a share of the thickness from the inside, 0 to 0.5. */
+  readonly kFactor: number;
+  /** `front` stands toward the patches, `back` away from them. */
+  readonly direction: 'front' | 'back';
+}
+
+export interface PoleClamp {
+  readonly poleMm: number;
+  /** Between the two legs of one U-bolt, centre to centre. */
+  readonly spacingMm: number;
+  readonly holeMm: number;
+  /** Across flats of the nuts on the legs. */
+  readonly acrossMm: number;
+  /** Between the two U-bolts; undefined lets the geometry choose the farthest place that is free. */
+  readonly distanceMm: number | undefined;
+  /** From the back of the reflector to the pole. */
+  readonly standoffMm: number;
+}
+
+/** Holes that a box around the antenna needs. The box itself is not a part. */
+export interface Box {
+  /** `reflector` when the reflector is the back or the lid of the box: only then are the holes in it. */
+  readonly partOf: 'reflector' | undefined;
+  /** From the edge of the reflector to the inside of the wall. */
+  readonly wallMm: number;
+  readonly drainMm: number | undefined;
+  readonly glandMm: number | undefined;
 }
 
 export type PatchShape =

@@ -16,4 +16,8 @@ export interface Finding {
   /** Place in the design file, 1-based, when known. */
   readonly line?: number;
   readonly column?: number;
+  /** Where on the antenna it is, in antenna coordinates (mm; z from the front face of the reflector), when it has a place. */
+  readonly at?: { readonly x: number; readonly y: number; readonly z: number };
+  /** Ids of the parts it is about, the one to look at first. */
+  readonly parts?: readonly string[];
 }

@@ -23,6 +23,7 @@ export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';
 export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.ts';
 export { drillsMm, nearestDrill } from './stock/drills.ts';
 export { type MaterialName, materials } from './stock/materials.ts';
+export { type PoleClampRow, poleClampFor, poleClamps } from './stock/pole-clamps.ts';
 export type { Process } from './stock/process.ts';
 export { processes } from './stock/processes.ts';
 export { sheetToleranceMm } from './stock/sheet-tolerance.ts';

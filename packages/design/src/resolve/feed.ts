@@ -18,14 +18,18 @@ export function resolveCoax(context: Context): CoaxEntry | undefined {
       ? undefined
       : lookUp(context, { kind: 'connector', id: file.connector, path: ['coax', 'connector'] });
   if (coax === undefined || (file.connector !== undefined && connector === undefined)) return undefined;
+  const mount = connector?.mount ?? 'cable';
+  // A panel connector comes through a sheet with its boss; behind a board only its pin goes on.
+  const bodyHoleMm = context.file.reflector.board === undefined ? connector?.panel?.bodyHoleMm : undefined;
+  const throughHoleMm = file.through_hole ?? bodyHoleMm;
   const sleeveClearanceMm = file.sleeve_clearance ?? 0.1;
   return {
     coax,
     connector,
     sleeveClearanceMm,
-    throughHoleMm: file.through_hole ?? tidy(coax.dielectricMm + 2 * sleeveClearanceMm),
-    solderLandMm: file.solder_land ?? tidy(coax.jacketMm + LAND_OVER_JACKET_MM),
-    lengthMm: file.length ?? (connector?.mount === 'board' ? 0 : CABLE_MM),
+    throughHoleMm: throughHoleMm ?? tidy(coax.dielectricMm + 2 * sleeveClearanceMm),
+    solderLandMm: file.solder_land ?? tidy((bodyHoleMm ?? coax.jacketMm) + LAND_OVER_JACKET_MM),
+    lengthMm: file.length ?? (mount === 'cable' ? CABLE_MM : 0),
   };
 }
 

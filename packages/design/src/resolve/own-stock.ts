@@ -7,6 +7,7 @@ import type {
   Connector,
   Laminate,
   Nut,
+  Panel,
   Rod,
   Screw,
   Sheet,
@@ -135,6 +136,14 @@ function coax(id: string, item: Own<'coax'>): Coax {
     bendRadiusMm: item.bend_radius ?? 5 * item.jacket,
   };
 }
+/** The flange reaches as far beyond its farthest hole as that hole is wide; trade flanges do (common practice, no source). */
+function panelOf(item: Own<'connector'>): Panel {
+  const holes = item.flange_holes ?? [];
+  const reach = Math.max(0, ...holes.map(([x, y, hole]) => Math.max(Math.abs(x), Math.abs(y)) + hole));
+  // A missing hole is reported; any that clears a pin keeps other checks from repeating it.
+  return { bodyHoleMm: item.body_hole ?? 5, flangeMm: item.flange ?? 2 * reach, holes };
+}
+
 function connector(id: string, item: Own<'connector'>): Connector {
   return {
     ...origin(id, item),
@@ -143,6 +152,7 @@ function connector(id: string, item: Own<'connector'>): Connector {
     mount: item.mount,
     pinHoleMm: item.pin_hole ?? 0,
     posts: item.posts ?? [],
+    ...(item.mount === 'panel' ? { panel: panelOf(item) } : {}),
     massG: item.mass ?? 5,
   };
 }
@@ -198,14 +208,21 @@ function checkItems(own: OwnStock, report: Report): void {
     });
   }
   for (const [id, item] of Object.entries(own.connector ?? {})) {
-    if (item.mount === 'cable' || item.pin_hole !== undefined) continue;
-    const path = ['stock', 'connector', id, 'pin_hole'];
-    report.error({
-      code: 'missing-field',
-      path,
-      allowed: 'a length with its unit',
-      remedy: 'give the hole for the pin of a board connector',
-    });
+    checkConnector(id, item, report);
+  }
+}
+
+function checkConnector(id: string, item: Own<'connector'>, report: Report): void {
+  const needed = { cable: [], board: ['pin_hole'], panel: ['body_hole', 'flange_holes'] } as const;
+  const words = {
+    pin_hole: 'give the hole for the pin of a board connector',
+    body_hole: 'give the hole for the boss of a panel connector',
+    flange_holes: 'give the holes of its flange, such as [["-6.1 mm", "0 mm", "2.7 mm"], ["6.1 mm", "0 mm", "2.7 mm"]]',
+  };
+  for (const key of needed[item.mount]) {
+    if (item[key] !== undefined) continue;
+    const path = ['stock', 'connector', id, key];
+    report.error({ code: 'missing-field', path, allowed: 'a length with its unit', remedy: words[key] });
   }
 }
 

@@ -1,5 +1,7 @@
 import type { Reflector } from '../design.ts';
+import { resolveClamp } from './clamp.ts';
 import { type Context, lookUp } from './context.ts';
+import { resolveFold } from './fold.ts';
 
 function material(context: Context): Reflector['material'] | undefined {
   const { sheet: sheetId, board: boardId } = context.file.reflector;
@@ -25,12 +27,15 @@ export function resolveReflector(context: Context): Reflector | undefined {
   const stuff = material(context);
   if (stuff === undefined) return undefined;
   const { size = 'minimum', mounting_holes: holes } = reflector;
+  const [fold, clamp] = [resolveFold(context, stuff), resolveClamp(context)];
   return {
     size: size === 'minimum' ? size : { widthMm: size.width, heightMm: size.height },
     material: stuff,
     edgeMarginMm: reflector.edge_margin,
     cornerRadiusMm: reflector.corner_radius ?? 0,
     mounting: holes && { diameterMm: holes.diameter, insetMm: holes.inset },
+    ...(fold && { fold }),
+    ...(clamp && { clamp }),
     process: context.processes[reflector.process ?? (stuff.kind === 'board' ? 'etch' : 'hand')],
   };
 }

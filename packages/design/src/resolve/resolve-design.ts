@@ -3,6 +3,7 @@ import type { Design, Targets } from '../design.ts';
 import { deepFreeze } from '../freeze.ts';
 import type { Report } from '../report.ts';
 import type { ReadFile } from '../schema/design-file.ts';
+import { resolveBox } from './clamp.ts';
 import type { Context } from './context.ts';
 import { resolveCoax, resolveFeed } from './feed.ts';
 import { resolveHardware } from './hardware.ts';
@@ -37,6 +38,7 @@ export function resolveDesign(file: ReadFile, report: Report): Design | undefine
   const context: Context = { file, stock, processes: withOverrides(file.process), report };
   const parts = resolveParts(context);
   if (parts === undefined) return undefined;
+  const box = resolveBox(context);
   const design: Design = {
     name: file.name,
     revision: file.revision ?? 'A',
@@ -45,6 +47,7 @@ export function resolveDesign(file: ReadFile, report: Report): Design | undefine
     band: { lowHz: file.band.low, highHz: file.band.high },
     targets: targetsOf(file.targets),
     ...parts,
+    ...(box && { box }),
     print: {
       holeAllowanceMm: file.print?.hole_allowance ?? 0.2,
       fitClearanceMm: file.print?.fit_clearance ?? 0.15,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { boxSection } from './box.ts';
 import { feedSection } from './feed.ts';
 import { lengthField, say, textField, yesNoField } from './fields.ts';
 import { harnessSection } from './harness.ts';
@@ -80,6 +81,7 @@ export const designFileSchema = z
     lattice: latticeSection.optional(),
     harness: harnessSection.optional(),
     coax: coaxSection,
+    box: boxSection.optional(),
     hardware: hardwareSection.optional(),
     print: printSection.optional(),
     process: processSection.optional(),

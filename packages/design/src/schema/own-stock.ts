@@ -108,14 +108,22 @@ const connector = z.strictObject({
   label,
   impedance: quantityField('impedance', { min: 10, max: 200 }, 'Characteristic impedance. Default 50 ohm.').optional(),
   mount: choiceField(
-    ['cable', 'board'],
-    'cable: on the end of the coax; board: soldered into the board of the reflector.',
+    ['cable', 'board', 'panel'],
+    'cable: on the end of the coax; board: soldered into the board of the reflector; panel: screwed to its back.',
   ),
   pin_hole: lengthField(0.1, 20, 'Board: hole for the pin.').optional(),
   posts: z
     .array(z.tuple([offset, offset, lengthField(0.1, 20, 'Hole for the post.')]))
     .max(16)
     .meta({ description: 'Board: ground posts as [x, y, hole] about the pin.' })
+    .optional(),
+  body_hole: lengthField(0.5, 50, 'Panel: hole for the dielectric or boss around the pin.').optional(),
+  flange: lengthField(1, 100, 'Panel: side of the flange. Default: what its holes need.').optional(),
+  flange_holes: z
+    .array(z.tuple([offset, offset, lengthField(0.5, 20, 'Hole for the screw.')]))
+    .min(1)
+    .max(16)
+    .meta({ description: 'Panel: holes for its screws as [x, y, hole] about the pin.' })
     .optional(),
   mass: numberField(0, 10000, 'Mass in grams. Default 5.').optional(),
 });

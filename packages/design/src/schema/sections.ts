@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { processIds } from '../stock/processes.ts';
 import { fits, threads } from '../stock/threads.ts';
 import { choiceField, countField, lengthField, numberField, quantityField, stockIdField } from './fields.ts';
+import { clampField, foldField } from './reflector-making.ts';
 
 const BAND_RANGE = { min: 300e6, max: 30e9 };
 
@@ -67,6 +68,8 @@ export const reflectorSection = z
       })
       .meta({ description: 'One hole near each corner: { diameter = "4.3 mm", inset = "8 mm" }.' })
       .optional(),
+    fold: foldField.optional(),
+    clamp: clampField.optional(),
     process: processField
       .meta({
         description:
@@ -99,7 +102,7 @@ export const coaxSection = z
   .strictObject({
     stock: stockIdField('Cable that comes through the reflector, such as semi-rigid-141.'),
     connector: stockIdField(
-      'Connector on its end or, of the board kind, in its place, such as n-plug-cable.',
+      'Connector on its end or, of the board or panel kind, in its place, such as n-plug-cable.',
     ).optional(),
     sleeve_clearance: lengthField(
       0,
@@ -109,7 +112,7 @@ export const coaxSection = z
     through_hole: lengthField(
       0.3,
       50,
-      'Hole in the reflector for the sleeve. Default: dielectric of the coax plus twice the clearance.',
+      'Hole in the reflector for the sleeve. Default: dielectric of the coax plus twice the clearance, or the body of a panel connector.',
     ).optional(),
     solder_land: lengthField(
       0.5,
@@ -119,7 +122,7 @@ export const coaxSection = z
     length: lengthField(
       0,
       30000,
-      'Length of cable from the reflector to the connector. Default 300 mm, or 0 mm with a board connector.',
+      'Length of cable from the reflector to the connector. Default 300 mm, or 0 mm with a board or panel connector.',
     ).optional(),
   })
   .meta({ description: 'The cable and how it comes in.' });

@@ -1,4 +1,4 @@
-import type { Coax, Connector } from './types.ts';
+import type { Coax, Connector, Panel } from './types.ts';
 
 type CoaxRow = Omit<Coax, 'kind' | 'impedanceOhm' | 'certainty'>;
 
@@ -100,6 +100,68 @@ function cableConnector(id: string, label: string, massG: number): Connector {
   };
 }
 
+/** Four holes on a square of this side. */
+function onSquare(sideMm: number, holeMm: number): Panel['holes'] {
+  const half = sideMm / 2;
+  return [
+    [-half, -half, holeMm],
+    [half, -half, holeMm],
+    [half, half, holeMm],
+    [-half, half, holeMm],
+  ];
+}
+
+function panelConnector(row: Pick<Connector, 'id' | 'label' | 'massG' | 'source'>, panel: Panel): Connector {
+  return {
+    kind: 'connector',
+    impedanceOhm: 50,
+    mount: 'panel',
+    pinHoleMm: 0,
+    posts: [],
+    panel,
+    certainty: 'memory',
+    ...row,
+  };
+}
+
+const PANELS: readonly Connector[] = [
+  panelConnector(
+    {
+      id: 'n-jack-panel-4',
+      label: 'N jack with a square flange, four holes, 50 ohm',
+      massG: 45,
+      source:
+        'trade pattern: 25.4 mm flange, holes on an 18.2 mm square, M3; hole for the boss recalled, measure yours',
+    },
+    { bodyHoleMm: 13, flangeMm: 25.4, holes: onSquare(18.2, 3.4) },
+  ),
+  panelConnector(
+    {
+      id: 'sma-jack-panel-4',
+      label: 'SMA jack with a square flange, four holes, 50 ohm',
+      massG: 5,
+      source: 'trade pattern: 12.7 mm flange, holes on an 8.6 mm square, M2.5; dielectric of 4.1 mm',
+    },
+    { bodyHoleMm: 4.3, flangeMm: 12.7, holes: onSquare(8.6, 2.7) },
+  ),
+  panelConnector(
+    {
+      id: 'sma-jack-panel-2',
+      label: 'SMA jack with a narrow flange, two holes, 50 ohm',
+      massG: 4,
+      source: 'trade pattern: 15.9 mm flange, holes 12.2 mm apart, M2.5; dielectric of 4.1 mm',
+    },
+    {
+      bodyHoleMm: 4.3,
+      flangeMm: 15.9,
+      holes: [
+        [-6.1, 0, 2.7],
+        [6.1, 0, 2.7],
+      ],
+    },
+  ),
+];
+
 export const connectors: readonly Connector[] = [
   cableConnector('sma-plug-cable', 'SMA plug for cable, 50 ohm', 3),
   cableConnector('sma-jack-cable', 'SMA jack for cable, 50 ohm', 4),
@@ -122,4 +184,5 @@ export const connectors: readonly Connector[] = [
     source: 'common footprint, posts on a 5.08 mm square',
     certainty: 'memory',
   },
+  ...PANELS,
 ];

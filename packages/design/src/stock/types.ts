@@ -108,14 +108,25 @@ export interface Coax extends StockItem {
   readonly massGPerM: number;
   readonly bendRadiusMm: number;
 }
+/** Flange of a panel connector. */
+export interface Panel {
+  /** Hole in the panel for the dielectric or the boss around the pin. */
+  readonly bodyHoleMm: number;
+  /** Side of the flange, or its length for a narrow one. */
+  readonly flangeMm: number;
+  /** Holes for its screws as [x, y, diameter] about the pin. */
+  readonly holes: readonly (readonly [number, number, number])[];
+}
 export interface Connector extends StockItem {
   readonly kind: 'connector';
   readonly impedanceOhm: number;
-  /** 'cable' is fitted to the end of the coax; 'board' is soldered into the reflector's board from behind. */
-  readonly mount: 'cable' | 'board';
+  /** 'cable' is fitted to the end of the coax; 'board' is soldered into the reflector's board from behind; 'panel' is screwed to its back by its flange. */
+  readonly mount: 'cable' | 'board' | 'panel';
   /** Board mount: hole for the pin, and the ground posts as [x, y, hole diameter] about the pin. */
   readonly pinHoleMm: number;
   readonly posts: readonly (readonly [number, number, number])[];
+  /** Panel mount. */
+  readonly panel?: Panel | undefined;
   readonly massG: number;
 }
 
