@@ -9,9 +9,10 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['predict', ['design', 'geometry', 'rf']],
   ['emit-dxf', ['design', 'geometry']],
   ['emit-gerber', ['design', 'geometry']],
-  ['emit-svg', ['design', 'geometry']],
+  ['drawings', ['design', 'geometry']],
+  ['emit-svg', ['drawings', 'geometry']],
   ['emit-stl', ['design', 'geometry']],
-  ['pack', ['design', 'geometry', 'rf', 'predict', 'emit-dxf', 'emit-gerber', 'emit-svg', 'emit-stl']],
+  ['pack', ['design', 'geometry', 'rf', 'predict', 'drawings', 'emit-dxf', 'emit-gerber', 'emit-svg', 'emit-stl']],
   ['cli', ['design', 'geometry', 'pack']],
 ];
 

@@ -1,8 +1,9 @@
+import type { Pen } from '@sheetwave/drawings';
+import { grow, union, wholeMillimetres } from '@sheetwave/drawings';
 import type { Assembly, Bounds, EmittedFile, Point, Point3 } from '@sheetwave/geometry';
 import { depthOf, drawPrism, onPage, type Prism, type Stage } from './axonometry.ts';
-import { grow, union, wholeMillimetres } from './box.ts';
 import { calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
-import { type Canvas, fileOf, openCanvas, type Pen } from './canvas.ts';
+import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { columnKey, type Lifted } from './explode.ts';
 import { calloutsOf } from './exploded-callouts.ts';
 import { type Scene, sceneOf } from './exploded-scene.ts';

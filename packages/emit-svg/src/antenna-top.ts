@@ -1,5 +1,5 @@
+import { grow, union, wholeMillimetres } from '@sheetwave/drawings';
 import type { Assembly, Bounds, EmittedFile } from '@sheetwave/geometry';
-import { grow, union, wholeMillimetres } from './box.ts';
 import { calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
 import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { type Dimension, dimensionBox, drawDimension } from './dimension.ts';

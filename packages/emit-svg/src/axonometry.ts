@@ -1,5 +1,5 @@
+import type { Pen } from '@sheetwave/drawings';
 import type { Point, Point3 } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
 import { clipPolygon } from './clip-polygon.ts';
 import { blend, type Tones } from './palette.ts';
 

@@ -1,8 +1,7 @@
+import type { Pen } from '@sheetwave/drawings';
+import { spreadSized, textWidth } from '@sheetwave/drawings';
 import type { Bounds, Point } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
 import { INK, PAPER, QUIET, SOFT } from './palette.ts';
-import { spreadSized } from './spread.ts';
-import { textWidth } from './text-size.ts';
 
 /** A label with a leader to a point of the picture: a first line, and smaller lines below it. */
 export interface Callout {

@@ -1,5 +1,5 @@
+import { around } from '@sheetwave/drawings';
 import { type Assembly, type BoughtPart, coaxPinRiseMm, type Point, reflectorUndersideMm } from '@sheetwave/geometry';
-import { around } from './box.ts';
 import { boxCorners } from './clip-polygon.ts';
 import { round, type Solid, solid } from './hardware-solids.ts';
 import { hexagon } from './hexagon.ts';

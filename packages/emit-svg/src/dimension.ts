@@ -1,8 +1,7 @@
+import type { Pen } from '@sheetwave/drawings';
+import { arrowHead, halfCapital, textBox, textWidth } from '@sheetwave/drawings';
 import type { Bounds, Point } from '@sheetwave/geometry';
-import { arrowHead } from './arrow.ts';
-import type { Pen } from './canvas.ts';
 import { INK, SOFT } from './palette.ts';
-import { halfCapital, textBox, textWidth } from './text-size.ts';
 
 const SIZE = 3;
 const HEAD = 1.8;

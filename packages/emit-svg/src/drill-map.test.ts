@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { outsidePage, overlappingTexts, readSvg } from '../testing/read-svg.ts';
 import { assemblyOf, disc, hole, plate } from '../testing/sample.ts';
-import { drillMap } from './drill-map.ts';
+import { drillMapFile as drillMap } from './emit.ts';
 
 function mapOf(part: PlatePart) {
   const file = drillMap(assemblyOf([part]), part);

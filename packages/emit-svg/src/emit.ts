@@ -1,10 +1,10 @@
-import type { Assembly, EmittedFile } from '@sheetwave/geometry';
+import { drillMap, type FlatPart, flatParts, markingTemplate, type PartDrawing } from '@sheetwave/drawings';
+import type { Assembly, EmittedFile, FileKind, PlatePart } from '@sheetwave/geometry';
 import { antennaExploded } from './antenna-exploded.ts';
 import { antennaTop } from './antenna-top.ts';
-import { drillMap } from './drill-map.ts';
-import { flatParts } from './part-words.ts';
+import { fileOf } from './canvas.ts';
+import { sheetOf } from './sheet.ts';
 import { stackSection } from './stack-section.ts';
-import { markingTemplate } from './template.ts';
 
 /**
  * The drawings of an assembly: a drill map for each part with holes and a marking-out template for each plate, both at 1:1,
@@ -12,7 +12,24 @@ import { markingTemplate } from './template.ts';
  */
 export function emitSvg(assembly: Assembly): readonly EmittedFile[] {
   const flat = flatParts(assembly);
-  const maps = flat.flatMap((part) => drillMap(assembly, part) ?? []);
-  const templates = flat.flatMap((part) => (part.form === 'plate' ? [markingTemplate(assembly, part)] : []));
+  const maps = flat.flatMap((part) => drillMapFile(assembly, part) ?? []);
+  const templates = flat.flatMap((part) => (part.form === 'plate' ? [templateFile(assembly, part)] : []));
   return [...maps, ...templates, antennaTop(assembly), antennaExploded(assembly), stackSection(assembly)];
+}
+
+/** The drill map of a part; undefined for a part without holes. */
+export function drillMapFile(assembly: Assembly, part: FlatPart): EmittedFile | undefined {
+  const drawing = drillMap(assembly, part);
+  if (drawing === undefined) return undefined;
+  return sheetFile(drawing, { path: `templates/${part.id}-drill-map.svg`, kind: 'drill-map-svg', part: part.id });
+}
+
+/** The marking-out template of a plate. */
+export function templateFile(assembly: Assembly, part: PlatePart): EmittedFile {
+  const about = { path: `templates/${part.id}-template.svg`, kind: 'template-svg', part: part.id } as const;
+  return sheetFile(markingTemplate(assembly, part), about);
+}
+
+function sheetFile(drawing: PartDrawing, about: { path: string; kind: FileKind; part: string }): EmittedFile {
+  return fileOf(sheetOf(drawing), about);
 }

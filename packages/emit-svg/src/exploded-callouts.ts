@@ -1,9 +1,9 @@
+import { sizeWords, timesWords } from '@sheetwave/drawings';
 import { boundsOfPoints, type Point } from '@sheetwave/geometry';
 import { onPage } from './axonometry.ts';
 import type { Callout } from './callouts.ts';
 import type { Lifted } from './explode.ts';
 import { pointsOf, type Scene } from './exploded-scene.ts';
-import { sizeWords, timesWords } from './stock-words.ts';
 
 /** One label for each part of each tier, at the piece furthest to the right. */
 export function calloutsOf(scene: Scene): readonly Callout[] {

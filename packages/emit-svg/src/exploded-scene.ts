@@ -1,6 +1,6 @@
+import { around, heightOf, union, widthOf } from '@sheetwave/drawings';
 import { type Assembly, type Bounds, boundsOfPoints, type Point, type Point3, shapeExtent } from '@sheetwave/geometry';
 import { heightDrawnAt, onPage, project } from './axonometry.ts';
-import { around, heightOf, union, widthOf } from './box.ts';
 import { boxCorners, clipPolygon } from './clip-polygon.ts';
 import { type Ceiling, explode, type Lifted } from './explode.ts';
 import { nearestToCoax } from './nearest-to-coax.ts';

@@ -1,8 +1,7 @@
+import type { Pen } from '@sheetwave/drawings';
+import { textBox, union } from '@sheetwave/drawings';
 import type { Bounds, Point } from '@sheetwave/geometry';
-import { union } from './box.ts';
-import type { Pen } from './canvas.ts';
 import { INK, QUIET } from './palette.ts';
-import { textBox } from './text-size.ts';
 
 /** The heading of a picture: the name of the design, and what is seen. `at` is the left end of the name's baseline. */
 export interface PictureTitle {

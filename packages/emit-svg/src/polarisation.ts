@@ -1,9 +1,7 @@
+import type { Pen } from '@sheetwave/drawings';
+import { around, arrowHead, textBox, union } from '@sheetwave/drawings';
 import type { Bounds, Point } from '@sheetwave/geometry';
-import { arrowHead } from './arrow.ts';
-import { around, union } from './box.ts';
-import type { Pen } from './canvas.ts';
 import { ACCENT, INK } from './palette.ts';
-import { textBox } from './text-size.ts';
 import type { View } from './top-view.ts';
 
 const POLARISATION_SIZE = 2.8;

@@ -1,5 +1,5 @@
+import type { Pen } from '@sheetwave/drawings';
 import type { Point } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
 import { INK, type Tones } from './palette.ts';
 
 /** A round bar along a line: dark rim, body, and a highlight along its middle. */

@@ -1,3 +1,5 @@
+import type { Pen } from '@sheetwave/drawings';
+import { thicknessOf } from '@sheetwave/drawings';
 import {
   type Assembly,
   type Bounds,
@@ -9,10 +11,8 @@ import {
   reflectorUndersideMm,
 } from '@sheetwave/geometry';
 import type { Prism } from './axonometry.ts';
-import type { Pen } from './canvas.ts';
 import { boughtSolid, disc } from './hardware-solids.ts';
 import { TONES, tonesOf } from './palette.ts';
-import { thicknessOf } from './part-words.ts';
 import { drawStrokedRod } from './rod-stroke.ts';
 import { cutStretches, inPlane, type Stretch } from './section-plane.ts';
 import { hasCoax, type Panel, type Section, STUMP_MM } from './section-view.ts';

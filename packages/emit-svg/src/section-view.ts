@@ -1,8 +1,7 @@
+import { type OrdinateRow, ordinateRow, plain } from '@sheetwave/drawings';
 import { type Assembly, type Bounds, reflectorUndersideMm, shapeExtent } from '@sheetwave/geometry';
 import { type PlacedCallout, placeCallouts } from './callouts.ts';
 import { nearestToCoax } from './nearest-to-coax.ts';
-import { plain } from './number.ts';
-import { type OrdinateRow, ordinateRow } from './ordinates.ts';
 import { inPlane, lengthDirection, type SectionPlane } from './section-plane.ts';
 import { calloutsOf } from './section-words.ts';
 import { type Piece, piecesOf } from './tiers.ts';

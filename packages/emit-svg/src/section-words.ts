@@ -1,6 +1,6 @@
+import { plain } from '@sheetwave/drawings';
 import { type Assembly, reflectorUndersideMm, shapeExtent } from '@sheetwave/geometry';
 import type { Callout } from './callouts.ts';
-import { plain } from './number.ts';
 import type { SectionPlane } from './section-plane.ts';
 
 /** Places along the cut where gaps are dimensioned: inside the shortest patch, off the fixing. */

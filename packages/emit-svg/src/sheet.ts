@@ -1,6 +1,4 @@
-import type { Bounds } from '@sheetwave/geometry';
-import { type Block, flow } from './block.ts';
-import { grow, heightOf, widthOf } from './box.ts';
+import { flow, grow, heightOf, type PartDrawing, widthOf } from '@sheetwave/drawings';
 import { type Canvas, openCanvas } from './canvas.ts';
 
 /** Narrowest flow of blocks: fits the printable width of an A4 page (ISO 216, 210 mm) together with the margins. */
@@ -9,15 +7,9 @@ const MARGIN = 8;
 const GAP = 8;
 
 /**
- * A 1:1 page around `drawing` (the box of the part with everything drawn about it, in the part's own coordinates), with the
- * blocks below it. The page is whole millimetres and as large as it needs to be.
+ * A drawing at 1:1 on a page of its own, with the blocks below it. The page is whole millimetres and as large as it needs to be.
  */
-export function openSheet(sheet: {
-  readonly drawing: Bounds;
-  readonly blocks: readonly Block[];
-  readonly title: string;
-  readonly about: string;
-}): Canvas {
+export function sheetOf(sheet: PartDrawing): Canvas {
   const { drawing } = sheet;
   const below = flow(sheet.blocks, Math.max(LEAST_WIDTH, widthOf(drawing)));
   const width = Math.ceil(Math.max(widthOf(drawing), below.widthMm));
@@ -28,10 +20,6 @@ export function openSheet(sheet: {
   canvas.box(grow(inside, MARGIN), { fill: '#ffffff', stroke: 'none', id: 'paper' });
   const top = drawing.minY - GAP;
   for (const { block, corner } of below.placed) block.draw(canvas, { x: left + corner.x, y: top + corner.y });
+  sheet.draw(canvas);
   return canvas;
-}
-
-/** A 100 mm bar, or 50 mm on a sheet of a small part. */
-export function barFor(drawing: Bounds): 100 | 50 {
-  return widthOf(drawing) < 80 ? 50 : 100;
 }

@@ -1,3 +1,4 @@
+import { thicknessOf } from '@sheetwave/drawings';
 import {
   type Assembly,
   type Bounds,
@@ -16,7 +17,6 @@ import { boxCorners, clipLine, clipPolygon } from './clip-polygon.ts';
 import { coaxSolid, connectorSolid } from './coax-solids.ts';
 import { boughtSolid, round, type Solid, solid } from './hardware-solids.ts';
 import { blend, TONES, type Tones, tonesOf } from './palette.ts';
-import { thicknessOf } from './part-words.ts';
 import { isBehind, type Piece } from './tiers.ts';
 
 /** A piece as the exploded view draws it, still where it belongs. */

@@ -1,9 +1,8 @@
+import type { Pen } from '@sheetwave/drawings';
+import { arrowHead, drawOrdinates, grow, ordinateBox, union, wholeMillimetres } from '@sheetwave/drawings';
 import type { Assembly, Bounds, EmittedFile } from '@sheetwave/geometry';
-import { arrowHead } from './arrow.ts';
-import { grow, union, wholeMillimetres } from './box.ts';
 import { calloutsBox, drawCallouts } from './callouts.ts';
-import { type Canvas, fileOf, openCanvas, type Pen } from './canvas.ts';
-import { drawOrdinates, ordinateBox } from './ordinates.ts';
+import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { FAINT, INK, PAPER, QUIET, SOFT } from './palette.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawPanel, pagePoint } from './section-parts.ts';

@@ -2,7 +2,7 @@ import type { PlatePart } from '@sheetwave/geometry';
 import { describe, expect, test } from 'vitest';
 import { outsidePage, overlappingTexts, readSvg } from '../testing/read-svg.ts';
 import { assemblyOf, disc, hole, plate } from '../testing/sample.ts';
-import { markingTemplate } from './template.ts';
+import { templateFile as markingTemplate } from './emit.ts';
 
 const templateOf = (part: PlatePart) => readSvg(markingTemplate(assemblyOf([part]), part));
 

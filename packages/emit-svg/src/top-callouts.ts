@@ -1,8 +1,7 @@
+import { plain, sizeWords, timesWords } from '@sheetwave/drawings';
 import type { Element, Point } from '@sheetwave/geometry';
 import type { Callout } from './callouts.ts';
-import { plain } from './number.ts';
 import { scalePoint } from './scale.ts';
-import { sizeWords, timesWords } from './stock-words.ts';
 import type { View } from './top-view.ts';
 
 /** What the picture names: each layer, the feed point, the harness, the coax, the fixing and the reflector. */

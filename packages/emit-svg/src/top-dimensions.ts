@@ -1,5 +1,5 @@
+import { plain } from '@sheetwave/drawings';
 import type { Dimension } from './dimension.ts';
-import { plain } from './number.ts';
 import { scalePoint } from './scale.ts';
 import type { View } from './top-view.ts';
 

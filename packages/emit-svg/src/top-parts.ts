@@ -1,3 +1,4 @@
+import type { Pen } from '@sheetwave/drawings';
 import {
   type Contour,
   moveContour,
@@ -7,7 +8,6 @@ import {
   placeContour,
   placePoint,
 } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
 import { hexagon } from './hexagon.ts';
 import { ACCENT, blend, INK, PAPER, TONES, tonesOf } from './palette.ts';
 import { drawStrokedRod } from './rod-stroke.ts';

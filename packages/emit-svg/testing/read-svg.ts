@@ -1,5 +1,5 @@
+import { type Anchor, textBox } from '@sheetwave/drawings';
 import type { Bounds, EmittedFile } from '@sheetwave/geometry';
-import { type Anchor, textBox } from '../src/text-size.ts';
 
 /** What a test reads back from a file: by plain text search, not with the library that wrote it. Page coordinates, y down. */
 export interface ReadSvg {

@@ -1,5 +1,5 @@
 import type { Point } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
+import type { Pen } from './pen.ts';
 
 /** A piece of a page's surround: a size, and how to draw it with its upper left corner at a point. */
 export interface Block {

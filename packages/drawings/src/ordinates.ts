@@ -1,6 +1,6 @@
 import type { Bounds, Point } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
 import { plain } from './number.ts';
+import type { Pen } from './pen.ts';
 import { spread } from './spread.ts';
 import { halfCapital, textBox } from './text-size.ts';
 

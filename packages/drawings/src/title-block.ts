@@ -1,6 +1,6 @@
 import type { Point } from '@sheetwave/geometry';
 import type { Block } from './block.ts';
-import type { Pen } from './canvas.ts';
+import type { Pen } from './pen.ts';
 import { textWidth } from './text-size.ts';
 
 const HEADING = 4;

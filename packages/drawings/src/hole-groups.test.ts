@@ -1,6 +1,13 @@
+import type { Hole } from '@sheetwave/geometry';
 import { expect, test } from 'vitest';
-import { hole } from '../testing/sample.ts';
 import { groupHoles } from './hole-groups.ts';
+
+const hole = (x: number, y: number, diameterMm: number, purpose: Hole['purpose'] = 'fixing'): Hole => ({
+  purpose,
+  centre: { x, y },
+  diameterMm,
+  plated: false,
+});
 
 test('one letter for each diameter from the smallest up, numbers in reading order', () => {
   const groups = groupHoles([hole(5, 0, 3.4), hole(0, -4, 1.3, 'feed'), hole(0, 8, 3.4), hole(-5, 0, 3.4, 'mounting')]);

@@ -1,14 +1,15 @@
-import { type Assembly, type Bounds, bounds, type EmittedFile, type Point } from '@sheetwave/geometry';
+import { type Assembly, type Bounds, bounds, type Point } from '@sheetwave/geometry';
 import { around, centreOf, grow, union } from './box.ts';
-import { type Canvas, fileOf, type Pen } from './canvas.ts';
+import { crossLines } from './cross-lines.ts';
 import { drillAdvice } from './drill-size.ts';
 import { groupHoles, type HoleGroup, type LabelledHole } from './hole-groups.ts';
 import { plain } from './number.ts';
 import { drawOrdinates, type OrdinateRow, ordinateBox, ordinateRow } from './ordinates.ts';
+import type { PartDrawing } from './part-drawing.ts';
 import { capitalised, type FlatPart, thicknessOf, titleRows } from './part-words.ts';
+import type { Pen } from './pen.ts';
 import { type PlacedLabel, placeLabels } from './place-labels.ts';
-import { printCheck } from './print-check.ts';
-import { barFor, openSheet } from './sheet.ts';
+import { barFor, printCheck } from './print-check.ts';
 import { tableBlock } from './table-block.ts';
 import { textBox } from './text-size.ts';
 import { titleBlock } from './title-block.ts';
@@ -31,20 +32,19 @@ interface Plan {
 }
 
 /**
- * The drill map of a part at 1:1, as `templates/<part>-drill-map.svg`; undefined for a part without holes.
+ * The drill map of a part at 1:1; undefined for a part without holes.
  * Each hole has its circle, centre cross and letter; running dimensions count from the left and the lower edge.
  */
-export function drillMap(assembly: Assembly, part: FlatPart): EmittedFile | undefined {
+export function drillMap(assembly: Assembly, part: FlatPart): PartDrawing | undefined {
   if (part.outline.holes.length === 0) return undefined;
   const plan = planOf(part);
-  const canvas = openSheet({
+  return {
     drawing: drawingBox(plan),
     blocks: blocksOf(assembly, plan),
     title: `${assembly.design.name}: drill map of the ${part.name}`,
     about: `Scale 1:1, seen from the front. Revision ${assembly.design.revision}. Print at 100 %.`,
-  });
-  draw(canvas, plan);
-  return fileOf(canvas, { path: `templates/${part.id}-drill-map.svg`, kind: 'drill-map-svg', part: part.id });
+    draw: (pen) => draw(pen, plan),
+  };
 }
 
 function planOf(part: FlatPart): Plan {
@@ -135,21 +135,21 @@ function notesOf(plan: Plan): readonly string[] {
   ];
 }
 
-function draw(canvas: Canvas, plan: Plan): void {
+function draw(pen: Pen, plan: Plan): void {
   const { outline } = plan.part;
-  const metal = canvas.group('part', { stroke: '#000000', width: 0.25, fill: 'none' });
+  const metal = pen.group('part', { stroke: '#000000', width: 0.25, fill: 'none' });
   metal.contours([outline.outer], { id: 'outline' });
   if (outline.cutouts.length > 0) metal.contours(outline.cutouts, { id: 'cutouts' });
-  drawDatums(canvas, plan);
+  drawDatums(pen, plan);
   drawHoles(
-    canvas,
+    pen,
     plan.groups.flatMap((group) => group.holes),
   );
-  const names = canvas.group('hole-labels');
+  const names = pen.group('hole-labels');
   for (const label of plan.labels) names.text(label.at, label.text, { sizeMm: LABEL_SIZE, anchor: label.anchor });
-  const dimensions = canvas.group('dimensions', { stroke: '#000000', width: 0.13, fill: 'none' });
+  const dimensions = pen.group('dimensions', { stroke: '#000000', width: 0.13, fill: 'none' });
   for (const row of plan.rows) drawOrdinates(dimensions, row);
-  canvas.text(captionAt(plan.edges), 'seen from the front', { sizeMm: CAPTION_SIZE, anchor: 'middle' });
+  pen.text(captionAt(plan.edges), 'seen from the front', { sizeMm: CAPTION_SIZE, anchor: 'middle' });
 }
 
 function drawHoles(pen: Pen, holes: readonly LabelledHole[]): void {
@@ -157,21 +157,6 @@ function drawHoles(pen: Pen, holes: readonly LabelledHole[]): void {
   for (const { label, hole } of holes) circles.circle(hole.centre, hole.diameterMm / 2, { id: `hole-${label}` });
   const crosses = pen.group('crosses', { stroke: '#000000', width: 0.1, fill: 'none' });
   for (const { hole } of holes) crosses.lines(crossLines(hole.centre, crossHalf(hole.diameterMm)));
-}
-
-/** The two strokes of a cross. */
-export function crossLines(centre: Point, half: number): readonly (readonly [Point, Point])[] {
-  const { x, y } = centre;
-  return [
-    [
-      { x: x - half, y },
-      { x: x + half, y },
-    ],
-    [
-      { x, y: y - half },
-      { x, y: y + half },
-    ],
-  ];
 }
 
 function drawDatums(pen: Pen, plan: Plan): void {

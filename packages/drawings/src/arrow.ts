@@ -1,5 +1,5 @@
 import type { Point } from '@sheetwave/geometry';
-import type { Pen } from './canvas.ts';
+import type { Pen } from './pen.ts';
 
 /** A filled arrow head with its tip at `tip`, pointing along `direction` (need not be of unit length). */
 export function arrowHead(pen: Pen, tip: Point, look: { direction: Point; lengthMm: number; colour: string }): void {

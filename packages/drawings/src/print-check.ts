@@ -1,6 +1,7 @@
-import type { Point } from '@sheetwave/geometry';
+import type { Bounds, Point } from '@sheetwave/geometry';
 import type { Block } from './block.ts';
-import type { Pen } from './canvas.ts';
+import { widthOf } from './box.ts';
+import type { Pen } from './pen.ts';
 
 const SQUARE_MM = 20;
 const BAR_HEIGHT = 3;
@@ -21,6 +22,11 @@ export function printCheck(barMm: 100 | 50): Block {
       drawWords(pen, { x: corner.x, y: corner.y - 14 });
     },
   };
+}
+
+/** A 100 mm bar, or 50 mm on a sheet of a small part. */
+export function barFor(drawing: Bounds): 100 | 50 {
+  return widthOf(drawing) < 80 ? 50 : 100;
 }
 
 function drawBar(pen: Pen, left: Point, barMm: number): void {

@@ -1,25 +1,17 @@
-import {
-  type Assembly,
-  type Bounds,
-  bounds,
-  type Contour,
-  type EmittedFile,
-  type PlatePart,
-  type Point,
-} from '@sheetwave/geometry';
+import { type Assembly, type Bounds, bounds, type Contour, type PlatePart, type Point } from '@sheetwave/geometry';
 import { arrowHead } from './arrow.ts';
 import type { Block } from './block.ts';
 import { around, centreOf, grow, union } from './box.ts';
-import { type Canvas, fileOf, type Pen } from './canvas.ts';
-import { crossLines } from './drill-map.ts';
+import { crossLines } from './cross-lines.ts';
 import { feedSide, type Side } from './feed-edge.ts';
 import { groupHoles, type HoleGroup } from './hole-groups.ts';
 import { plain } from './number.ts';
+import type { PartDrawing } from './part-drawing.ts';
 import { capitalised, titleRows } from './part-words.ts';
+import type { Pen } from './pen.ts';
 import { type PlacedLabel, placeLabels } from './place-labels.ts';
-import { printCheck } from './print-check.ts';
+import { barFor, printCheck } from './print-check.ts';
 import { roughLine } from './rough-line.ts';
-import { barFor, openSheet } from './sheet.ts';
 import { halfCapital, textBox } from './text-size.ts';
 import { titleBlock } from './title-block.ts';
 import { wordsBlock } from './words-block.ts';
@@ -30,24 +22,23 @@ const FEED_WORDS = 'feed edge';
 const ARROW_MM = 8;
 
 /**
- * The marking-out template of a plate at 1:1, to glue on the sheet: `templates/<part>-template.svg`.
+ * The marking-out template of a plate at 1:1, to glue on the sheet.
  * Hairlines only, nothing filled over the metal, so that scriber and punch find the line.
  */
-export function markingTemplate(assembly: Assembly, part: PlatePart): EmittedFile {
+export function markingTemplate(assembly: Assembly, part: PlatePart): PartDrawing {
   const edges = bounds(part.outline.outer);
   const groups = groupHoles(part.outline.holes);
   const labels = labelsOf(groups);
   const rough = roughLine(part.outline.outer, part.process.allowanceMm);
   const side = feedSide(part, edges);
   const metal = grow(rough === undefined ? edges : bounds(rough), 2);
-  const canvas = openSheet({
+  return {
     drawing: [...labels.map((label) => label.box), feedBox(side, metal)].reduce(union, metal),
     blocks: blocksOf(assembly, { part, groups, sawLine: rough !== undefined }),
     title: `${assembly.design.name}: marking-out template of the ${part.name}`,
     about: `Scale 1:1, seen from the front. Revision ${assembly.design.revision}. Print at 100 % and glue on the sheet.`,
-  });
-  draw(canvas, { part, edges, groups, labels, side, rough, metal });
-  return fileOf(canvas, { path: `templates/${part.id}-template.svg`, kind: 'template-svg', part: part.id });
+    draw: (pen) => draw(pen, { part, edges, groups, labels, side, rough, metal }),
+  };
 }
 
 function labelsOf(groups: readonly HoleGroup[]): readonly PlacedLabel[] {
@@ -73,18 +64,18 @@ interface Plan {
   readonly metal: Bounds;
 }
 
-function draw(canvas: Canvas, plan: Plan): void {
+function draw(pen: Pen, plan: Plan): void {
   const { part } = plan;
-  const lines = canvas.group('finish', { stroke: '#000000', width: 0.15, fill: 'none', join: 'miter' });
+  const lines = pen.group('finish', { stroke: '#000000', width: 0.15, fill: 'none', join: 'miter' });
   lines.contours([part.outline.outer], { id: 'finish-line' });
   if (part.outline.cutouts.length > 0) lines.contours(part.outline.cutouts, { id: 'finish-cutouts' });
   const { rough } = plan;
   if (rough !== undefined)
-    canvas.contours([rough], { id: 'rough-line', stroke: '#000000', width: 0.12, fill: 'none', dash: [2.5, 1.5] });
-  if (part.role !== 'strip') drawDiagonals(canvas, plan);
-  drawMarks(canvas, part);
-  drawPunchMarks(canvas, plan);
-  if (plan.side !== undefined) drawFeedEdge(canvas, plan.side, plan.metal);
+    pen.contours([rough], { id: 'rough-line', stroke: '#000000', width: 0.12, fill: 'none', dash: [2.5, 1.5] });
+  if (part.role !== 'strip') drawDiagonals(pen, plan);
+  drawMarks(pen, part);
+  drawPunchMarks(pen, plan);
+  if (plan.side !== undefined) drawFeedEdge(pen, plan.side, plan.metal);
 }
 
 /** The two diagonals cross in the centre; a gap at the very centre leaves its punch mark readable. */

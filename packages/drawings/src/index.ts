@@ -1,0 +1,13 @@
+export { arrowHead } from './arrow.ts';
+export { type Block, flow, type PlacedBlock } from './block.ts';
+export * from './box.ts';
+export { drillMap } from './drill-map.ts';
+export { plain } from './number.ts';
+export { drawOrdinates, type OrdinateRow, ordinateBox, ordinateRow } from './ordinates.ts';
+export type { PartDrawing } from './part-drawing.ts';
+export { type FlatPart, flatParts, thicknessOf } from './part-words.ts';
+export type { Pen, Style, TextStyle } from './pen.ts';
+export { spreadSized } from './spread.ts';
+export { sizeWords, timesWords } from './stock-words.ts';
+export { markingTemplate } from './template.ts';
+export { type Anchor, FONT_FAMILY, halfCapital, textBox, textWidth } from './text-size.ts';

@@ -1,0 +1,14 @@
+import type { Bounds } from '@sheetwave/geometry';
+import type { Block } from './block.ts';
+import type { Pen } from './pen.ts';
+
+/** A drawing of one part at 1:1, before anyone has chosen the paper it goes on. */
+export interface PartDrawing {
+  readonly title: string;
+  readonly about: string;
+  /** The box of the part with everything drawn about it, in the part's own coordinates, mm. */
+  readonly drawing: Bounds;
+  /** What belongs on the sheet beside it, most important first. */
+  readonly blocks: readonly Block[];
+  draw(pen: Pen): void;
+}
