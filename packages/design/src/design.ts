@@ -48,6 +48,8 @@ export interface Reflector {
   /** Least distance from the outermost driven patch edge to the reflector edge; undefined leaves it to the minimum rule. */
   readonly edgeMarginMm: number | undefined;
   readonly cornerRadiusMm: number;
+  /** True when the rolling direction of its sheet runs along its height. */
+  readonly grain: boolean;
   /** One hole near each corner, `insetMm` from both edges. */
   readonly mounting: { readonly diameterMm: number; readonly insetMm: number } | undefined;
   /** Edges bent by 90°; the size of the reflector is then that of the face, over the outside of the folds. */
@@ -119,6 +121,8 @@ export interface Layer {
   readonly spacer: LayerSpacer | undefined;
   /** Diameter of the hole at its centre, or undefined for none. */
   readonly fixingHoleMm: number | undefined;
+  /** True when the rolling direction of its sheet runs along its length. */
+  readonly grain: boolean;
   readonly process: Process;
 }
 

@@ -24,7 +24,7 @@ export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.
 export { drillsMm, nearestDrill } from './stock/drills.ts';
 export { type MaterialName, materials } from './stock/materials.ts';
 export { type PoleClampRow, poleClampFor, poleClamps } from './stock/pole-clamps.ts';
-export type { Process } from './stock/process.ts';
+export type { InsideCorners, Process, Tabs } from './stock/process.ts';
 export { processes } from './stock/processes.ts';
 export { sheetToleranceMm } from './stock/sheet-tolerance.ts';
 export { plainBoreMm } from './stock/spacers.ts';

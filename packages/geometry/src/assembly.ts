@@ -33,6 +33,8 @@ export interface PlatePart extends PartBase {
   readonly form: 'plate';
   readonly role: 'patch' | 'reflector' | 'strip';
   readonly sheet: Sheet;
+  /** True when the rolling direction of the sheet must run along y of the part: it is then never turned on its sheet. */
+  readonly keepsGrain?: boolean;
   readonly outline: Outline;
   readonly marks: readonly Mark[];
   readonly process: Process;

@@ -199,7 +199,12 @@ describe('the path of a cutter', () => {
   };
 
   it('lies half a kerf outside the part and inside its openings', () => {
-    const path = toolPath(outline, { kerfMm: 0.2, compensateKerf: true });
+    const path = toolPath(outline, {
+      kerfMm: 0.2,
+      compensateKerf: true,
+      insideCorners: 'as-drawn',
+      smallestRadiusMm: 0,
+    });
     expect([path.follows, path.offsetMm]).toEqual(['cut-centre', 0.1]);
     expect(signedArea(path.outer)).toBeCloseTo(30.2 * 20.2, 9);
     expect(signedArea(path.cutouts[0] ?? path.outer)).toBeCloseTo(-7.8 * 3.8, 9);
@@ -207,7 +212,12 @@ describe('the path of a cutter', () => {
   });
 
   it('is the finished outline when the machine makes up for its kerf', () => {
-    const path = toolPath(outline, { kerfMm: 0.2, compensateKerf: false });
+    const path = toolPath(outline, {
+      kerfMm: 0.2,
+      compensateKerf: false,
+      insideCorners: 'as-drawn',
+      smallestRadiusMm: 0,
+    });
     expect([path.follows, path.offsetMm]).toEqual(['finished-outline', 0]);
     expect(path.outer).toEqual(outline.outer);
   });

@@ -60,6 +60,7 @@ export function patchPart(design: Design, index: number): PlatePart | BoardPart 
         form: 'plate',
         role: 'patch',
         sheet: layer.build.sheet,
+        keepsGrain: layer.grain,
         outline,
         marks: patchMarks(layer, index),
       };

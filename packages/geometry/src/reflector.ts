@@ -33,7 +33,14 @@ export function reflectorPart(input: ReflectorInput): PlatePart | BoardPart {
   const base = { id: 'reflector', name: 'reflector', quantity: 1, role: 'reflector', process } as const;
   const outline: Outline = { outer, cutouts: [], holes: reflectorHoles(input) };
   if (material.kind === 'sheet') {
-    return { ...base, form: 'plate', sheet: material.sheet, outline, marks: reflectorMarks(input) };
+    return {
+      ...base,
+      form: 'plate',
+      sheet: material.sheet,
+      keepsGrain: design.reflector.grain,
+      outline,
+      marks: reflectorMarks(input),
+    };
   }
   const copper = reflectorCopper(input, outline);
   const bare = (pieces: readonly CopperPiece[]): Contour[] =>

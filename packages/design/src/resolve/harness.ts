@@ -162,12 +162,13 @@ function stripHarness(context: Context, file: StripFile, plain: readonly Harness
   const sheet = lookUp(context, { kind: 'sheet', id: file.sheet, path: ['harness', 'sheet'] });
   const levels = allOrNone(plain.map((level, index) => stripLevel(context, file, index, level)));
   if (sheet === undefined || levels === undefined) return undefined;
+  const process = context.processes[file.process ?? 'hand'];
   return {
     kind: 'strip',
     topology: file.topology ?? 'tree',
     heightMm: file.height,
     sheet,
-    process: context.processes[file.process ?? 'hand'],
+    process: { ...process, insideCorners: file.relief === 'dog-bone' ? 'dog-bone' : process.insideCorners },
     levels,
   };
 }

@@ -2,6 +2,7 @@ import type { Layer, LayerSpacer, PatchShape } from '../design.ts';
 import type { ReadFile } from '../schema/design-file.ts';
 import { clearanceHoleMm } from '../stock/threads.ts';
 import { type Context, lookUp } from './context.ts';
+import { etchedOn } from './processes.ts';
 
 type FileLayer = ReadFile['layer'][number];
 const DEFAULT_BORDER_MM = 3;
@@ -87,6 +88,12 @@ function fixingHole(context: Context, index: number, layer: FileLayer): number |
   return held ? clearanceHoleMm(hardware?.thread ?? 'M3', hardware?.fit ?? 'medium') : undefined;
 }
 
+function processOf(context: Context, layer: FileLayer, build: Layer['build']): Layer['process'] {
+  const process = context.processes[layer.process ?? (build.kind === 'sheet' ? 'hand' : 'etch')];
+  if (build.kind === 'board') return etchedOn(process, build.laminate.copperMm);
+  return layer.relief === 'dog-bone' ? { ...process, insideCorners: 'dog-bone' } : process;
+}
+
 function resolveLayer(context: Context, index: number, layer: FileLayer): Layer | undefined {
   const build = buildOf(context, index, layer);
   const spacer = spacerOf(context, index, layer);
@@ -98,7 +105,8 @@ function resolveLayer(context: Context, index: number, layer: FileLayer): Layer 
     build,
     spacer,
     fixingHoleMm: fixingHole(context, index, layer),
-    process: context.processes[layer.process ?? (build.kind === 'sheet' ? 'hand' : 'etch')],
+    grain: layer.grain ?? false,
+    process: processOf(context, layer, build),
   };
 }
 

@@ -11,8 +11,19 @@ function overridden(usual: Process, own: Override | undefined): Process {
     kerfMm: own.kerf ?? usual.kerfMm,
     compensateKerf: own.compensate_kerf ?? usual.compensateKerf,
     allowanceMm: own.allowance ?? usual.allowanceMm,
+    lineWidthMm: own.line_width ?? usual.lineWidthMm,
     smallestRadiusMm: own.smallest_radius ?? usual.smallestRadiusMm,
+    insideCorners: own.inside_corners ?? usual.insideCorners,
+    leadInMm: own.lead_in ?? usual.leadInMm,
+    tabs: {
+      count: own.tabs ?? usual.tabs.count,
+      widthMm: own.tab_width ?? usual.tabs.widthMm,
+      belowMm: own.tab_below ?? usual.tabs.belowMm,
+    },
+    spacingMm: own.spacing ?? usual.spacingMm,
+    edgeMarginMm: own.edge_margin ?? usual.edgeMarginMm,
     undercutMm: own.undercut ?? usual.undercutMm,
+    etchFactor: own.undercut === undefined ? (own.etch_factor ?? usual.etchFactor) : 0,
     leastWebMm: own.least_web ?? usual.leastWebMm,
     toleranceMm: own.tolerance ?? usual.toleranceMm,
     source: `given in the design file: ${Object.keys(own).join(', ')}; else ${usual.source}`,
@@ -30,4 +41,12 @@ export function withOverrides(own: ReadFile['process']): Readonly<Record<Process
     mill: overridden(processes.mill, own.mill),
     etch: overridden(processes.etch, own.etch),
   };
+}
+
+/**
+ * The process for a board: undercut = copper thickness over etch factor (IPC-T-50, "etch factor"; definition confirmed, values of the
+ * factor by memory), unless the file gives the undercut itself or the process does not etch.
+ */
+export function etchedOn(process: Process, copperMm: number): Process {
+  return process.etchFactor > 0 ? { ...process, undercutMm: copperMm / process.etchFactor } : process;
 }

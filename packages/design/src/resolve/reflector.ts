@@ -2,6 +2,7 @@ import type { Reflector } from '../design.ts';
 import { resolveClamp } from './clamp.ts';
 import { type Context, lookUp } from './context.ts';
 import { resolveFold } from './fold.ts';
+import { etchedOn } from './processes.ts';
 
 function material(context: Context): Reflector['material'] | undefined {
   const { sheet: sheetId, board: boardId } = context.file.reflector;
@@ -36,6 +37,10 @@ export function resolveReflector(context: Context): Reflector | undefined {
     mounting: holes && { diameterMm: holes.diameter, insetMm: holes.inset },
     ...(fold && { fold }),
     ...(clamp && { clamp }),
-    process: context.processes[reflector.process ?? (stuff.kind === 'board' ? 'etch' : 'hand')],
+    grain: reflector.grain ?? false,
+    process:
+      stuff.kind === 'board'
+        ? etchedOn(context.processes[reflector.process ?? 'etch'], stuff.laminate.copperMm)
+        : context.processes[reflector.process ?? 'hand'],
   };
 }

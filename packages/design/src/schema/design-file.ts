@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { boxSection } from './box.ts';
 import { feedSection } from './feed.ts';
-import { lengthField, say, textField, yesNoField } from './fields.ts';
+import { choiceField, countField, lengthField, numberField, say, textField, yesNoField } from './fields.ts';
 import { harnessSection } from './harness.ts';
 import { layerSection } from './layer.ts';
 import { designNameField } from './names.ts';
@@ -21,7 +21,35 @@ const processOverride = z
     kerf: lengthField(0, 10, 'Width of the cut.').optional(),
     compensate_kerf: yesNoField('True when cut files carry the tool path instead of the finished outline.').optional(),
     allowance: lengthField(0, 10, 'Left outside the finish line when rough cutting.').optional(),
+    line_width: lengthField(
+      0,
+      3,
+      'Width of the line of your pen or scriber: templates then show the finish line that wide, its inner edge on the finished edge. Default 0 mm, a hairline on the edge.',
+    ).optional(),
     smallest_radius: lengthField(0, 50, 'Smallest radius of an inside corner.').optional(),
+    inside_corners: choiceField(
+      ['as-drawn', 'round', 'dog-bone'],
+      'What cut files show at inside corners tighter than the process cuts: as-drawn (default by hand), round (default by machine), or dog-bone, a relief that a square corner fits into.',
+    ).optional(),
+    lead_in: lengthField(
+      0,
+      20,
+      'Run-in of the jet or beam: outside the part, and inside its holes. Default 0 mm, which leaves it to the shop.',
+    ).optional(),
+    tabs: countField(
+      0,
+      12,
+      'Bridges that hold a small part in its sheet, in a cut file of their own. Default 0.',
+    ).optional(),
+    tab_width: lengthField(0.05, 20, 'Width of the metal that is left at a bridge. Default 0.5 mm.').optional(),
+    tab_below: lengthField(1, 5000, 'Parts whose larger side is below this get bridges. Default 50 mm.').optional(),
+    spacing: lengthField(0, 100, 'Least distance between parts that are cut from one sheet.').optional(),
+    edge_margin: lengthField(0, 200, 'Least distance of parts from the edge of their sheet.').optional(),
+    etch_factor: numberField(
+      0.3,
+      20,
+      'Copper thickness over what is lost on each side: 1 to 2 in a tray, 2 to 4 in a spray line. Default 1.4; gives the undercut unless that is given.',
+    ).optional(),
     undercut: lengthField(0, 1, 'Copper lost on each side of a track while etching.').optional(),
     least_web: lengthField(0, 50, 'Least web between the edge of a hole and the edge of the part.').optional(),
     tolerance: lengthField(0, 10, 'What the process holds on a dimension, plus or minus.').optional(),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { choiceField, lengthField, stockIdField } from './fields.ts';
-import { processField } from './sections.ts';
+import { processField, reliefField } from './sections.ts';
 
 const at = choiceField(
   ['inner', 'outer'],
@@ -70,6 +70,7 @@ const strip = z.strictObject({
   sheet: stockIdField('Sheet the strips are cut from, such as brass-0.5.'),
   width: lineWidth('Width of every level unless the level says otherwise.').optional(),
   process: processField.meta({ description: 'How the strips are cut. Default hand.' }).optional(),
+  relief: reliefField.optional(),
   stem,
   level: z.array(stripLevel).max(10).meta(levelsMeta).optional(),
 });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { choiceField, lengthField, stockIdField } from './fields.ts';
 import { partNameField } from './names.ts';
-import { processField } from './sections.ts';
+import { grainField, processField, reliefField } from './sections.ts';
 
 const printedSpacer = z
   .strictObject({
@@ -37,6 +37,8 @@ const common = {
         'What carries the patch: an id of stock, or { printed = "6 mm", outer = "8 mm" }. Needed unless the patch is etched on the board of the reflector.',
     })
     .optional(),
+  grain: grainField.optional(),
+  relief: reliefField.optional(),
   fixing_hole: fixingHoleField
     .meta({
       description:

@@ -1,7 +1,15 @@
 import { z } from 'zod';
 import { processIds } from '../stock/processes.ts';
 import { fits, threads } from '../stock/threads.ts';
-import { choiceField, countField, lengthField, numberField, quantityField, stockIdField } from './fields.ts';
+import {
+  choiceField,
+  countField,
+  lengthField,
+  numberField,
+  quantityField,
+  stockIdField,
+  yesNoField,
+} from './fields.ts';
 import { clampField, foldField } from './reflector-making.ts';
 
 const BAND_RANGE = { min: 300e6, max: 30e9 };
@@ -29,6 +37,16 @@ export const targetsSection = z
   .meta({ description: 'What the antenna should reach; compared with, never assumed.' });
 
 export const processField = z.enum(processIds);
+
+/** Whether a part of sheet keeps to the grain. */
+export const grainField = yesNoField(
+  'True when the rolling direction of the sheet must run along the height of the part, so that it is not turned to save metal. Default false.',
+);
+/** What square corners of one part need. */
+export const reliefField = choiceField(
+  ['none', 'dog-bone'],
+  'dog-bone cuts a relief into its inside corners, so that a square corner fits. Default none: as the process says.',
+);
 
 const sizeField = z.union(
   [
@@ -61,6 +79,7 @@ export const reflectorSection = z
       'Least distance from the outermost driven patch edge to the edge of the reflector.',
     ).optional(),
     corner_radius: lengthField(0, 500, 'Radius of the corners of the reflector. Default 0 mm.').optional(),
+    grain: grainField.optional(),
     mounting_holes: z
       .strictObject({
         diameter: lengthField(0.5, 50, 'Diameter of the holes.'),

@@ -2,16 +2,18 @@ import type { Finding, Process } from '@sheetwave/design';
 import { mm, warningFinding } from '../finding.ts';
 import type { Outline, Point } from '../outline.ts';
 import { contourPieces, type Piece } from '../pieces.ts';
+import { turnAt } from '../turn-at.ts';
 import { spot } from './contour-findings.ts';
 
 /**
  * Inside corners tighter than the process can cut. Material lies to the left of every contour of an outline, so inside corners turn right:
- * sharp ones count as radius 0.
+ * sharp ones count as radius 0, unless the process relieves them.
  */
 export function cornerFindings(outline: Outline, path: string, process: Process): Finding[] {
   const tight = [outline.outer, ...outline.cutouts]
     .flatMap((contour) => insideRadii(contourPieces(contour)))
-    .filter((corner) => corner.radiusMm < process.smallestRadiusMm - 1e-6);
+    .filter((corner) => corner.radiusMm < process.smallestRadiusMm - 1e-6)
+    .filter((corner) => corner.radiusMm > 0 || process.insideCorners !== 'dog-bone');
   const [first] = [...tight].sort((a, b) => a.radiusMm - b.radiusMm);
   if (first === undefined) return [];
   const more = tight.length > 1 ? `, and ${tight.length - 1} more` : '';
@@ -30,17 +32,4 @@ function insideRadii(pieces: readonly Piece[]): { at: Point; radiusMm: number }[
     const arc = piece.kind === 'arc' && piece.sense === 'cw' ? [{ at: piece.from, radiusMm: piece.radiusMm }] : [];
     return turnAt(piece, next) < -1e-3 ? [...arc, { at: piece.to, radiusMm: 0 }] : arc;
   });
-}
-
-/** Turn of direction from one piece to the next, radians; positive to the left. */
-function turnAt(before: Piece, after: Piece): number {
-  const a = direction(before, before.to);
-  const b = direction(after, after.from);
-  return Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y);
-}
-
-function direction(piece: Piece, at: Point): Point {
-  if (piece.kind === 'line') return { x: piece.to.x - piece.from.x, y: piece.to.y - piece.from.y };
-  const sign = piece.sense === 'ccw' ? 1 : -1;
-  return { x: -sign * (at.y - piece.centre.y), y: sign * (at.x - piece.centre.x) };
 }
