@@ -142,7 +142,7 @@ describe('the harness', () => {
       ...rodArray,
       harness: { ...rodArray.harness, kind: 'rod', level } as DesignFile['harness'],
     });
-    expect(part<TubePart>(assembly, 'tube-level-0')).toMatchObject({ quantity: 2, lengthMm: 11 });
+    expect(part<TubePart>(assembly, 'tube-level-0')).toMatchObject({ quantity: 2, lengthMm: 12 });
   });
 
   it('joins 2 x 2 by four equal rods in a star', () => {

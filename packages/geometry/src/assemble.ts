@@ -2,9 +2,10 @@ import type { Design, Finding, Harness } from '@sheetwave/design';
 import type { Assembly, Element, HarnessSplit, LayerHeight, Part, Placement } from './assembly.ts';
 import { coaxParts } from './coax-parts.ts';
 import { fastenerParts, stackFasteners } from './fasteners.ts';
+import { errorFinding, mm } from './finding.ts';
 import { stripHarness } from './harness-flat.ts';
-import { rodHarness } from './harness-rod.ts';
-import { runsOfWay } from './harness-runs.ts';
+import { rodHarness, rodRunRules } from './harness-rod.ts';
+import { type RunRules, runsOfWay, wayLength } from './harness-runs.ts';
 import { corporateTree, type HarnessTree, leadToPatch, star, treeFindings } from './harness-tree.ts';
 import { elementTurnDeg, latticeElements } from './lattice.ts';
 import type { Point } from './outline.ts';
@@ -97,8 +98,24 @@ function joinElements(design: Design, elements: readonly Element[]): Joined {
       arms: junction.ways.map((way) => runsOfWay(way, runRules(harness, junction.level))),
     }),
   );
-  const findings = harness.topology === 'star' ? [] : treeFindings(harness.levels, leastStemMm(harness));
-  return { tree, splits, findings };
+  const overlaps = harness.topology === 'star' ? [] : treeFindings(harness.levels, leastStemMm(harness));
+  return { tree, splits, findings: [...overlaps, ...sectionFindings(harness, tree)] };
+}
+
+/** Sections that are longer than the arm they are on. */
+function sectionFindings(harness: JoiningHarness, tree: HarnessTree): Finding[] {
+  return harness.levels.flatMap((_, level) => {
+    const { section } = runRules(harness, level);
+    const way = tree.junctions.find((junction) => junction.level === level)?.ways[0];
+    if (!section || !way || section.lengthMm + section.clearMm <= wayLength(way)) return [];
+    return [
+      errorFinding('section-does-not-fit', `harness.level[${level}].section.length`, {
+        value: mm(section.lengthMm),
+        allowed: `is longer than its arm allows, ${mm(wayLength(way) - section.clearMm)}`,
+        remedy: 'shorten the section, or lengthen the arm by a wider pitch or a stem',
+      }),
+    ];
+  });
 }
 
 function harnessTree(design: Design, harness: JoiningHarness, elements: readonly Element[]): HarnessTree {
@@ -107,17 +124,8 @@ function harnessTree(design: Design, harness: JoiningHarness, elements: readonly
   return corporateTree(design, elements, harness.levels);
 }
 
-function runRules(harness: JoiningHarness, level: number) {
-  if (harness.kind === 'rod') {
-    const rules = harness.levels[level];
-    if (!rules) throw new RangeError(`no level ${level}`);
-    const section = rules.section && {
-      at: rules.section.at,
-      lengthMm: rules.section.lengthMm,
-      sizeMm: rules.section.tube.outerMm,
-    };
-    return { level, sizeMm: rules.rod.diameterMm, section };
-  }
+function runRules(harness: JoiningHarness, level: number): RunRules {
+  if (harness.kind === 'rod') return rodRunRules(harness, level);
   if (harness.kind === 'microstrip' && harness.lead) return { level, sizeMm: harness.lead.widthMm, section: undefined };
   const rules = harness.levels[level];
   if (!rules) throw new RangeError(`no level ${level}`);
@@ -125,6 +133,7 @@ function runRules(harness: JoiningHarness, level: number) {
     at: rules.section.at,
     lengthMm: rules.section.lengthMm,
     sizeMm: rules.section.widthMm,
+    clearMm: 0,
   };
   return { level, sizeMm: rules.widthMm, section };
 }

@@ -1,7 +1,7 @@
 import type { Design, Finding, Harness } from '@sheetwave/design';
 import type { LayerHeight, Placement, Point3, RodPart, TubePart } from './assembly.ts';
 import { errorFinding, mm } from './finding.ts';
-import { runsOfWay, wayLength } from './harness-runs.ts';
+import { type RunRules, runsOfWay, wayLength } from './harness-runs.ts';
 import type { HarnessTree, Junction, Way } from './harness-tree.ts';
 import { bendRod, withoutCollinear } from './rod-bends.ts';
 
@@ -148,39 +148,44 @@ function shortenEnd(way: Way, byMm: number): Way {
   return [...way.slice(0, -1), { x: end.x + (before.x - end.x) * part, y: end.y + (before.y - end.y) * part }];
 }
 
+/** Rod left bare between a tube and its end of the arm: to be soldered, or bent. */
+function bareRodMm(harness: RodHarness, level: number): number {
+  const { section, rod } = levelRules(harness, level);
+  const bendsThere = section?.at === 'outer' && level === harness.levels.length - 1;
+  return bendsThere ? harness.bendRadiusMm + rod.diameterMm / 2 : BARE_AT_JOINT_MM;
+}
+
+/** Sizes along the arms of one level of rods. */
+export function rodRunRules(harness: RodHarness, level: number): RunRules {
+  const { rod, section } = levelRules(harness, level);
+  return {
+    level,
+    sizeMm: rod.diameterMm,
+    section: section && {
+      at: section.at,
+      lengthMm: section.lengthMm,
+      sizeMm: section.tube.outerMm,
+      clearMm: bareRodMm(harness, level),
+    },
+  };
+}
+
 function sectionParts(context: Context, level: number, junctions: readonly Junction[]) {
   const { harness } = context;
   const { section, rod } = levelRules(harness, level);
   if (!section) return { tubes: [], placements: [], findings: [] };
-  const outermost = level === harness.levels.length - 1;
-  const bareMm = section.at === 'outer' && outermost ? harness.bendRadiusMm + rod.diameterMm / 2 : BARE_AT_JOINT_MM;
-  const lengthMm = section.lengthMm - bareMm;
   const id = `tube-level-${level}`;
   const placements: Placement[] = [];
   const findings: Finding[] = [];
   for (const way of junctions.flatMap((junction) => junction.ways)) {
-    const total = wayLength(way);
-    const runs = runsOfWay(way, {
-      level,
-      sizeMm: rod.diameterMm,
-      section: { at: section.at, lengthMm: section.lengthMm, sizeMm: section.tube.outerMm },
-    });
-    const [run, ...more] = runs.filter((piece) => piece.role === 'section');
-    if (!run || more.length > 0 || section.lengthMm > total || lengthMm <= 0) {
-      findings.push(
-        sectionFinding(
-          level,
-          section.lengthMm,
-          lengthMm <= 0 ? `more than ${mm(bareMm)}` : `a straight piece of at most ${mm(total)}`,
-        ),
-      );
+    const [run, ...more] = runsOfWay(way, rodRunRules(harness, level)).filter((piece) => piece.role === 'section');
+    if (!run || more.length > 0) {
+      findings.push(bentSectionFinding(level, section.lengthMm));
       break;
     }
-    const part = section.at === 'inner' ? bareMm / run.lengthMm : 0;
-    const start = { x: run.from.x + (run.to.x - run.from.x) * part, y: run.from.y + (run.to.y - run.from.y) * part };
     placements.push({
       part: id,
-      at: { ...start, z: harness.heightMm },
+      at: { ...run.from, z: harness.heightMm },
       turnDeg: wayTurnDeg([run.from, run.to]),
       element: undefined,
       layer: undefined,
@@ -193,17 +198,17 @@ function sectionParts(context: Context, level: number, junctions: readonly Junct
     form: 'tube',
     role: 'section',
     tube: section.tube,
-    lengthMm,
+    lengthMm: section.lengthMm,
   };
   if (section.tube.boreMm < rod.diameterMm) findings.push(boreFinding(level, section.tube.boreMm, rod.diameterMm));
   return { tubes: findings.length > 0 ? [] : [tube], placements: findings.length > 0 ? [] : placements, findings };
 }
 
-function sectionFinding(level: number, lengthMm: number, allowed: string): Finding {
-  return errorFinding('section-does-not-fit', `harness.level[${level}].section.length`, {
+function bentSectionFinding(level: number, lengthMm: number): Finding {
+  return errorFinding('section-crosses-bend', `harness.level[${level}].section.length`, {
     value: mm(lengthMm),
-    allowed: `does not fit: the tube needs ${allowed}`,
-    remedy: 'shorten the section, move it to the other end (at), or lengthen the arm',
+    allowed: 'would take the tube around a bend of the rod',
+    remedy: 'shorten the section or move it to the other end (at)',
   });
 }
 

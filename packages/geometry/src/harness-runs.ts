@@ -6,6 +6,8 @@ export interface SectionRule {
   readonly at: 'inner' | 'outer';
   readonly lengthMm: number;
   readonly sizeMm: number;
+  /** Bare line left between the section and its end of the arm. */
+  readonly clearMm: number;
 }
 
 export interface RunRules {
@@ -25,17 +27,19 @@ export function wayLength(way: Way): number {
 export function runsOfWay(way: Way, rules: RunRules): HarnessRun[] {
   const { section } = rules;
   const total = wayLength(way);
-  const change = section ? (section.at === 'inner' ? section.lengthMm : total - section.lengthMm) : undefined;
+  const changes = section ? sectionEnds(section, total) : undefined;
   const runs: HarnessRun[] = [];
   let done = 0;
   for (let index = 0; index + 1 < way.length; index++) {
     const from = pointAt(way, index);
     const to = pointAt(way, index + 1);
     const length = distance(from, to);
-    for (const [start, end] of spans(length, change === undefined ? undefined : change - done)) {
+    for (const [start, end] of spans(
+      length,
+      (changes ?? []).map((change) => change - done),
+    )) {
       const middle = done + (start + end) / 2;
-      const inSection =
-        section !== undefined && change !== undefined && (section.at === 'inner' ? middle < change : middle > change);
+      const inSection = section !== undefined && changes !== undefined && middle > changes[0] && middle < changes[1];
       runs.push({
         level: rules.level,
         from: along(from, to, start / length),
@@ -63,13 +67,15 @@ export function waysOfOneSize(
   return ways;
 }
 
-/** Splits [0, length] at `change` unless that leaves a piece shorter than a micrometre. */
-function spans(length: number, change: number | undefined): [number, number][] {
-  if (change === undefined || change < 1e-3 || change > length - 1e-3) return [[0, length]];
-  return [
-    [0, change],
-    [change, length],
-  ];
+/** Where the section begins and ends along the arm. */
+function sectionEnds({ at, lengthMm, clearMm }: SectionRule, total: number): readonly [number, number] {
+  return at === 'inner' ? [clearMm, clearMm + lengthMm] : [total - clearMm - lengthMm, total - clearMm];
+}
+
+/** Splits [0, length] at the changes inside it, unless that leaves a piece shorter than a micrometre. */
+function spans(length: number, changes: readonly number[]): [number, number][] {
+  const cuts = [0, ...changes.filter((change) => change > 1e-3 && change < length - 1e-3), length];
+  return cuts.slice(1).map((end, index) => [cuts[index] ?? 0, end]);
 }
 
 function along(from: Point, to: Point, part: number): Point {

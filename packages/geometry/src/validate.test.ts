@@ -145,14 +145,14 @@ describe('the antenna put together', () => {
   it('is found with a reflector too small, and patches beyond it', () => {
     const findings = validate({ ...right, reflector: { ...right.reflector, widthMm: 60 } });
     expect(of(findings, 'reflector-small')?.severity).toBe('warning');
-    expect(of(findings, 'patch-beyond-reflector')?.severity).toBe('warning');
+    expect(of(findings, 'patch-beyond-reflector')?.severity).toBe('error');
     // Half the pitch and half the patch are 35 mm, half the reflector 30 mm.
-    expect(of(findings, 'patch-beyond-reflector')?.value).toContain('up to 5 mm');
+    expect(of(findings, 'patch-beyond-reflector')?.allowed).toContain('up to 5 mm');
   });
 
   it('is found with quantities, heights and numbers that do not match', () => {
     const twice = withPart<PlatePart>(right, 'patch-driven', (part) => ({ ...part, quantity: 8 }));
-    expect(of(validate(twice), 'quantity-differs')?.allowed).toBe('4 pieces are placed');
+    expect(of(validate(twice), 'quantity-differs')?.allowed).toBe('while 4 pieces are placed');
     const [driven, ...more] = right.layerHeights;
     if (driven === undefined) throw new Error('a stack has layers');
     const lifted = { ...driven, bodyUndersideMm: 5.5, undersideMm: 5.5 };

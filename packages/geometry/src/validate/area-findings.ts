@@ -68,7 +68,7 @@ function differs(part: string, areaMm2: number, wantedMm2: number): Finding[] {
   return [
     errorFinding('area-differs', `part ${part}`, {
       value: `${areaMm2} mm²`,
-      allowed: `the sizes in the design give ${wantedMm2} mm²`,
+      allowed: `instead of the ${wantedMm2} mm² that the sizes in the design give`,
       remedy: 'report this: the outline does not follow the design',
     }),
   ];

@@ -67,7 +67,7 @@ function senseFinding(contour: Contour, where: { path: string; what: string; sen
 function broken(where: { path: string; what: string }, value: string, allowed: string): Finding {
   return errorFinding('broken-contour', where.path, {
     value: `${where.what}: ${value}`,
-    allowed,
+    allowed: `instead of ${allowed}`,
     remedy: 'change the sizes that make this contour',
   });
 }

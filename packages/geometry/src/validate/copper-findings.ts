@@ -33,7 +33,7 @@ function outsideFindings(pieces: readonly CopperPiece[], outline: Outline, path:
   return [
     errorFinding('copper-outside', path, {
       value: `${first.piece.purpose} reaches ${mm(Math.max(0, first.byMm))} beyond the board at ${spot(first.at)}${more}`,
-      allowed: 'copper inside the board',
+      allowed: 'and would be cut off',
       remedy: 'enlarge the board or move what is etched on it',
     }),
   ];

@@ -9,8 +9,8 @@ export function finiteFindings(assembly: Assembly): Finding[] {
   search(made, '', bad);
   return bad.slice(0, 5).map((path) =>
     errorFinding('not-finite', path, {
-      value: 'not a finite number',
-      allowed: 'a finite number',
+      value: 'a size that is no finite number',
+      allowed: 'cannot be made',
       remedy: 'look for a zero or missing size in the design',
     }),
   );

@@ -17,13 +17,18 @@ export function harnessFindings(assembly: Assembly): Finding[] {
 function lengthFindings(rod: RodPart): Finding[] {
   const [first, last] = [rod.corners[0], rod.corners.at(-1)];
   if (first === undefined || last === undefined || rod.corners.length < 2)
-    return [rodFinding('rod-length', rod.id, `${rod.corners.length} corners`, 'at least 2')];
+    return [rodFinding('rod-length', rod.id, `${rod.corners.length} corners`, 'are fewer than 2')];
   const straight = distance(first, last);
   const legs = rod.corners.slice(1).reduce((sum, corner, i) => sum + distance(rod.corners[i] ?? corner, corner), 0);
   const length = rod.developedLengthMm;
   if (length >= straight - 1e-6 && length <= legs + 1e-6) return [];
   return [
-    rodFinding('rod-length', rod.id, mm(length), `between ${mm(straight)} (straight) and ${mm(legs)} (its legs)`),
+    rodFinding(
+      'rod-length',
+      rod.id,
+      mm(length),
+      `is not between ${mm(straight)} (straight) and ${mm(legs)} (its legs)`,
+    ),
   ];
 }
 
@@ -71,7 +76,7 @@ function spaceFindings(part: string, space: { lowMm: number; highMm: number; cei
             'harness-touches-reflector',
             part,
             `its lowest line at ${mm(lowMm)}`,
-            'above the reflector at 0 mm',
+            'is not above the reflector at 0 mm',
           ),
         ]),
     ...(highMm < ceilingMm
@@ -81,7 +86,7 @@ function spaceFindings(part: string, space: { lowMm: number; highMm: number; cei
             'harness-touches-patch',
             part,
             `its highest line at ${mm(highMm)}`,
-            `below the driven patch at ${mm(ceilingMm)}`,
+            `is not below the driven patch at ${mm(ceilingMm)}`,
           ),
         ]),
   ];

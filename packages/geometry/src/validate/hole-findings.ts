@@ -63,15 +63,15 @@ function worst(list: readonly Web[], process: Process, about: { path: string; co
   if (first.webMm < 0)
     return [
       errorFinding('holes-overlap', about.path, {
-        value: `${where} reaches ${mm(-first.webMm)} into another${more}`,
-        allowed: 'holes with metal between them',
-        remedy: 'move the feed, or use smaller holes',
+        value: where,
+        allowed: `reaches ${mm(-first.webMm)} into another${more}`,
+        remedy: 'move one of them apart, or use smaller holes',
       }),
     ];
   return [
     warningFinding(about.code, about.path, {
       value: `${mm(first.webMm)} between the ${where} and ${about.to}${more}`,
-      allowed: `at least ${mm(process.leastWebMm)} for ${process.label}`,
+      allowed: `instead of at least ${mm(process.leastWebMm)} for ${process.label}`,
       remedy: 'move the hole inward or make it smaller',
     }),
   ];
@@ -83,7 +83,7 @@ function narrowFindings(holes: readonly Hole[], path: string, process: Process):
   return [
     errorFinding('hole-below-kerf', path, {
       value: `${hole.purpose} hole of ${mm(hole.diameterMm)} at ${spot(hole.centre)}`,
-      allowed: `wider than the kerf of ${mm(process.kerfMm)}`,
+      allowed: `is not wider than the kerf of ${mm(process.kerfMm)}`,
       remedy: 'drill it, or choose a process with a narrower kerf',
     }),
   ];
@@ -93,7 +93,7 @@ function outsideFinding(hole: Hole, path: string, count: number): Finding {
   const more = count > 1 ? `, and ${count - 1} more` : '';
   return errorFinding('hole-outside', path, {
     value: `${hole.purpose} hole of ${mm(hole.diameterMm)} at ${spot(hole.centre)}${more}`,
-    allowed: 'a hole wholly inside the part',
+    allowed: 'does not lie wholly inside the part',
     remedy: 'enlarge the part or move the hole',
   });
 }

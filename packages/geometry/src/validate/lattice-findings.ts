@@ -69,7 +69,7 @@ function overlapping(layer: number, a: Bounds, b: Bounds): Finding {
   const [p, q] = [middle(a), middle(b)];
   return errorFinding('patches-overlap', `layer[${layer}]`, {
     value: `patches at ${spot(q)} and ${spot(p)}, ${mm(Math.hypot(p.x - q.x, p.y - q.y))} apart`,
-    allowed: `patches ${mm(a.maxX - a.minX)} wide and ${mm(a.maxY - a.minY)} high that do not touch`,
+    allowed: `overlap, being ${mm(a.maxX - a.minX)} wide and ${mm(a.maxY - a.minY)} high`,
     remedy: 'increase the pitch of the lattice or make the patches smaller',
   });
 }
@@ -82,9 +82,9 @@ function overhangFindings(layer: number, patches: readonly Patch[], { reflector 
   const most = over.reduce((a, b) => Math.max(a, b), -Infinity);
   if (!(most > 1e-6)) return [];
   return [
-    warningFinding('patch-beyond-reflector', `layer[${layer}]`, {
-      value: `${over.filter((o) => o > 1e-6).length} patches reach up to ${mm(most)} beyond the reflector`,
-      allowed: `inside ${mm(reflector.widthMm)} x ${mm(reflector.heightMm)}`,
+    errorFinding('patch-beyond-reflector', `layer[${layer}]`, {
+      value: `${over.filter((o) => o > 1e-6).length} patches`,
+      allowed: `reach up to ${mm(most)} beyond the reflector of ${mm(reflector.widthMm)} x ${mm(reflector.heightMm)}`,
       remedy: 'enlarge the reflector',
     }),
   ];
@@ -99,7 +99,7 @@ function smallReflectorFindings(assembly: Assembly): Finding[] {
   return [
     warningFinding('reflector-small', 'reflector.size', {
       value: `${mm(widthMm)} x ${mm(heightMm)}`,
-      allowed: `at least ${mm(least.widthMm)} x ${mm(least.heightMm)}: ${least.rule}`,
+      allowed: `is less than ${mm(least.widthMm)} x ${mm(least.heightMm)}: ${least.rule}`,
       remedy: 'enlarge it, or accept more radiation backward',
     }),
   ];

@@ -47,7 +47,7 @@ export function overlap(a: Contour, b: Contour): boolean {
 function misplaced(path: string, value: string): Finding {
   return errorFinding('cut-out-misplaced', path, {
     value,
-    allowed: 'cut-outs inside the part and apart from each other',
+    allowed: 'instead of lying inside the part and apart from other cut-outs',
     remedy: 'change the sizes that make this cut-out',
   });
 }

@@ -11,13 +11,15 @@ export function quantityFindings({ parts, placements }: Assembly): Finding[] {
   for (const { part } of placements) counts.set(part, (counts.get(part) ?? 0) + 1);
   const repeated = parts.filter((part, i) => parts.findIndex((other) => other.id === part.id) !== i);
   return [
-    ...repeated.map((part) => wrongCount(part.id, 'two parts of this name', 'a name of its own for each part')),
-    ...unknown
-      .slice(0, 1)
-      .map((p) => wrongCount(p.part, 'a piece of a part that is not listed', 'pieces of listed parts')),
+    ...repeated.map((part) =>
+      wrongCount(part.id, 'two parts of this name', 'instead of a name of its own for each part'),
+    ),
+    ...unknown.slice(0, 1).map((p) => wrongCount(p.part, 'a piece of a part', 'that is not listed')),
     ...parts
       .filter((part) => counts.get(part.id) !== part.quantity)
-      .map((part) => wrongCount(part.id, `quantity ${part.quantity}`, `${counts.get(part.id)} pieces are placed`)),
+      .map((part) =>
+        wrongCount(part.id, `quantity ${part.quantity}`, `while ${counts.get(part.id)} pieces are placed`),
+      ),
   ];
 }
 
@@ -34,7 +36,7 @@ export function concentricFindings(assembly: Assembly): Finding[] {
   return [
     errorFinding('holes-not-in-line', `part ${first.placement.part}`, {
       value: `a fixing hole at ${spot(first.at)} in the antenna${more}`,
-      allowed: 'a fixing hole of the reflector at the same place',
+      allowed: 'has no fixing hole of the reflector below it',
       remedy: 'give the first layer a spacer with a fixing hole, or leave the hole out',
     }),
   ];

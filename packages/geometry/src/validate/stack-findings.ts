@@ -9,7 +9,7 @@ const DUST = 1e-6;
 export function stackFindings(assembly: Assembly): Finding[] {
   const { design, layerHeights } = assembly;
   if (layerHeights.length !== design.layers.length)
-    return [wrongHeight(0, `${layerHeights.length} heights`, `${design.layers.length} layers`)];
+    return [wrongHeight(0, `${layerHeights.length} heights`, `for ${design.layers.length} layers`)];
   return design.layers.flatMap((layer, i) => {
     const height = layerHeights[i];
     if (height === undefined) return [];
@@ -38,7 +38,7 @@ function gapFindings(layer: Layer, height: LayerHeight, below: { i: number; seat
   const gap = height.bodyUndersideMm - below.seat;
   const wanted = spacerGap(layer);
   if (wanted === undefined || Math.abs(gap - wanted) <= DUST) return [];
-  return [wrongHeight(below.i, `a gap of ${mm(gap)}`, `its spacer is ${mm(wanted)} high`)];
+  return [wrongHeight(below.i, `a gap of ${mm(gap)}`, `over a spacer of ${mm(wanted)}`)];
 }
 
 function spacerGap({ spacer }: Layer): number | undefined {
@@ -56,7 +56,9 @@ function placeFindings({ parts, placements }: Assembly, height: LayerHeight, i: 
     (p) => p.layer === i && patches.has(p.part) && Math.abs(p.at.z - height.bodyUndersideMm) > DUST,
   );
   if (off === undefined) return [];
-  return [wrongHeight(i, `${off.part} placed at ${mm(off.at.z)}`, `its layer begins at ${mm(height.bodyUndersideMm)}`)];
+  return [
+    wrongHeight(i, `${off.part} placed at ${mm(off.at.z)}`, `while its layer begins at ${mm(height.bodyUndersideMm)}`),
+  ];
 }
 
 function wrongHeight(layer: number, value: string, allowed: string): Finding {
