@@ -25,6 +25,10 @@ const WORDS: Readonly<Record<HolePurpose, string>> = {
   mounting: 'mounting',
   'connector-post': 'connector post',
   'connector-pin': 'connector pin',
+  'connector-flange': 'connector flange',
+  clamp: 'pole clamp',
+  drain: 'drain',
+  gland: 'cable gland',
 };
 
 /** Sorts holes into groups of one diameter (to 1 µm) and one plating. */

@@ -16,6 +16,10 @@ const PLATED_FUNCTION: Readonly<Record<HolePurpose, DrillFunction>> = {
   coax: 'ComponentDrill',
   fixing: 'ViaDrill',
   mounting: 'ViaDrill',
+  'connector-flange': 'ViaDrill',
+  clamp: 'ViaDrill',
+  drain: 'ViaDrill',
+  gland: 'ViaDrill',
 };
 
 function drillFunction({ plated, purpose }: Hole): DrillFunction {

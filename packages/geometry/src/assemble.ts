@@ -10,7 +10,8 @@ import { corporateTree, type HarnessTree, leadToPatch, star, treeFindings } from
 import { elementTurnDeg, latticeElements } from './lattice.ts';
 import type { Point } from './outline.ts';
 import { patchPart } from './patches.ts';
-import { reflectorPart } from './reflector.ts';
+import { foldErrors, foldFindings } from './reflector/fold-findings.ts';
+import { addedHoles, reflectorPart } from './reflector.ts';
 import { minimumReflector } from './reflector-size.ts';
 import { solderFindings } from './solderable.ts';
 import { reflectorBodyThicknessMm, reflectorUndersideMm, stackHeights } from './stack-heights.ts';
@@ -49,13 +50,12 @@ export function assemble(design: Design): Assembled {
   if (findings.some((finding) => finding.severity === 'error')) return { assembly: undefined, findings };
 
   const size = reflectorSize(design, elements, joined);
-  const reflector = reflectorPart({
-    design,
-    elements,
-    splits: joined.splits,
-    coaxPoint: joined.tree.coaxPoint,
-    ...size,
-  });
+  const unmakable = foldErrors(design, size);
+  if (unmakable.length > 0) return { assembly: undefined, findings: [...findings, ...unmakable] };
+  const layout = { design, elements, splits: joined.splits, coaxPoint: joined.tree.coaxPoint, ...size };
+  const reflector = reflectorPart(layout);
+  findings.push(...addedHoles(layout).findings, ...foldFindings(design, size, reflector.outline.holes));
+  if (findings.some((finding) => finding.severity === 'error')) return { assembly: undefined, findings };
   const reflectorPlace: Placement = {
     part: reflector.id,
     at: { x: 0, y: 0, z: reflectorUndersideMm(design) },

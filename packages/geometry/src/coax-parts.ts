@@ -27,7 +27,7 @@ export function coaxParts(
   const { coax, connector, lengthMm } = design.coax;
   const parts: BoughtPart[] = [];
   const z = reflectorUndersideMm(design);
-  if (connector?.mount !== 'board') {
+  if (connector === undefined || connector.mount === 'cable') {
     const bared = coaxPinRiseMm(design, drivenTopMm) - z;
     parts.push({ id: coax.id, name: coax.label, quantity: 1, form: 'bought', item: coax, lengthMm: lengthMm + bared });
   }

@@ -13,6 +13,7 @@ export { type Measurement, measure } from './measure.ts';
 export { type OffsetOptions, offsetContour } from './offset.ts';
 export type * from './outline.ts';
 export { type ArcPiece, contourPieces, type LinePiece, type Piece } from './pieces.ts';
+export { bendWords, type FoldedEdge, foldedReflector } from './reflector/folded.ts';
 export { minimumReflector } from './reflector-size.ts';
 export { reflectorUndersideMm, spacerHeightMm } from './stack-heights.ts';
 export { type ToolPath, toolPath } from './tool-path.ts';

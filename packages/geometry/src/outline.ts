@@ -15,7 +15,17 @@ export type Contour =
   | { readonly kind: 'path'; readonly start: Point; readonly segments: readonly Segment[] };
 
 /** Why a hole is there; what a drill map prints. */
-export type HolePurpose = 'fixing' | 'feed' | 'coax' | 'mounting' | 'connector-post' | 'connector-pin';
+export type HolePurpose =
+  | 'fixing'
+  | 'feed'
+  | 'coax'
+  | 'mounting'
+  | 'connector-post'
+  | 'connector-pin'
+  | 'connector-flange'
+  | 'clamp'
+  | 'drain'
+  | 'gland';
 
 export interface Hole {
   readonly purpose: HolePurpose;
@@ -45,5 +55,8 @@ export type Mark =
       readonly heightMm: number;
     };
 
-/** `feed-edge` tells which edge the feed is nearest; `solder-land` is to be tinned; `patch` is where an element sits. */
-export type MarkPurpose = 'centre' | 'feed-edge' | 'solder-land' | 'patch' | 'harness' | 'label';
+/**
+ * `feed-edge` tells which edge the feed is nearest; `solder-land` is to be tinned; `patch` is where an element sits; `bend` is the
+ * middle of a bend.
+ */
+export type MarkPurpose = 'centre' | 'feed-edge' | 'solder-land' | 'patch' | 'harness' | 'label' | 'bend';

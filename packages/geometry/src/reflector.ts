@@ -7,6 +7,10 @@ import { offsetContour } from './offset.ts';
 import type { Contour, Hole, Mark, Outline, Point } from './outline.ts';
 import { insetPatchContour, MASK_CLEARANCE_MM, patchContour } from './patches.ts';
 import { contourPieces } from './pieces.ts';
+import { boxHoles } from './reflector/box-holes.ts';
+import { type AddedHoles, clampHoles } from './reflector/clamp-holes.ts';
+import { flatPattern } from './reflector/flat-pattern.ts';
+import { bendMarks, foldedFace } from './reflector/folded.ts';
 import { moveContour, turnContour } from './transform.ts';
 
 /** The ground plane stays this far inside a routed board edge (common practice). */
@@ -29,7 +33,10 @@ export interface ReflectorInput {
 export function reflectorPart(input: ReflectorInput): PlatePart | BoardPart {
   const { design, widthMm, heightMm } = input;
   const { material, process, cornerRadiusMm } = design.reflector;
-  const outer = roundedRectangleContour({ centre: { x: 0, y: 0 }, widthMm, heightMm, radiusMm: cornerRadiusMm });
+  const face = foldedFace(design, { widthMm, heightMm });
+  const outer = face.fold
+    ? flatPattern(face)
+    : roundedRectangleContour({ centre: { x: 0, y: 0 }, widthMm, heightMm, radiusMm: cornerRadiusMm });
   const base = { id: 'reflector', name: 'reflector', quantity: 1, role: 'reflector', process } as const;
   const outline: Outline = { outer, cutouts: [], holes: reflectorHoles(input) };
   if (material.kind === 'sheet') {
@@ -39,7 +46,7 @@ export function reflectorPart(input: ReflectorInput): PlatePart | BoardPart {
       sheet: material.sheet,
       keepsGrain: design.reflector.grain,
       outline,
-      marks: reflectorMarks(input),
+      marks: [...reflectorMarks(input), ...bendMarks(face)],
     };
   }
   const copper = reflectorCopper(input, outline);
@@ -59,7 +66,14 @@ export function reflectorPart(input: ReflectorInput): PlatePart | BoardPart {
 }
 
 function reflectorHoles(input: ReflectorInput): Hole[] {
-  return [...mountingHoles(input), ...fixingHoles(input), ...coaxHoles(input)];
+  return [...mountingHoles(input), ...fixingHoles(input), ...coaxHoles(input), ...addedHoles(input).holes];
+}
+
+/** Holes that seek their own place on the face: for the pole clamp and the box. The findings say what finds none. */
+export function addedHoles(input: ReflectorInput): AddedHoles {
+  const clamp = clampHoles(input);
+  const box = boxHoles(input, clamp.holes);
+  return { holes: [...clamp.holes, ...box.holes], findings: [...clamp.findings, ...box.findings] };
 }
 
 function mountingHoles({ design, widthMm, heightMm }: ReflectorInput): Hole[] {
@@ -83,10 +97,12 @@ function fixingHoles({ design, elements }: ReflectorInput): Hole[] {
   return elements.map(({ centre }) => ({ purpose: 'fixing', centre, diameterMm, plated: false }));
 }
 
-function coaxHoles({ design, coaxPoint }: ReflectorInput): Hole[] {
+function coaxHoles(input: ReflectorInput): Hole[] {
+  const { design, coaxPoint } = input;
   const { coax, reflector } = design;
   if (reflector.material.kind === 'sheet') {
-    return [{ purpose: 'coax', centre: coaxPoint, diameterMm: coax.throughHoleMm, plated: false }];
+    const body: Hole = { purpose: 'coax', centre: coaxPoint, diameterMm: coax.throughHoleMm, plated: false };
+    return [body, ...flangeHoles(input)];
   }
   const onBoard = coax.connector?.mount === 'board' ? coax.connector : undefined;
   const pin: Hole = {
@@ -103,7 +119,17 @@ function coaxHoles({ design, coaxPoint }: ReflectorInput): Hole[] {
       plated: true,
     }),
   );
-  return [pin, ...posts];
+  return [pin, ...posts, ...flangeHoles(input)];
+}
+
+/** Clearance holes for the screws of a panel connector's flange. */
+function flangeHoles({ design, coaxPoint }: ReflectorInput): Hole[] {
+  return (design.coax.connector?.panel?.holes ?? []).map(([x, y, diameterMm]) => ({
+    purpose: 'connector-flange',
+    centre: { x: coaxPoint.x + x, y: coaxPoint.y + y },
+    diameterMm,
+    plated: false,
+  }));
 }
 
 function reflectorCopper(input: ReflectorInput, outline: Outline): BoardPart['copper'] {
@@ -173,11 +199,11 @@ function reflectorMarks({ design, elements, splits, coaxPoint }: ReflectorInput)
   const runs = splits
     .flatMap((split) => split.arms.flat())
     .map((run): Mark => ({ kind: 'line', purpose: 'harness', from: run.from, to: run.to }));
-  return [
-    ...patches,
-    ...runs,
-    { kind: 'circle', purpose: 'solder-land', centre: coaxPoint, diameterMm: design.coax.solderLandMm },
-  ];
+  // A panel connector is screwed on: nothing is to be tinned.
+  const land: Mark[] = design.coax.connector?.panel
+    ? []
+    : [{ kind: 'circle', purpose: 'solder-land', centre: coaxPoint, diameterMm: design.coax.solderLandMm }];
+  return [...patches, ...runs, ...land];
 }
 
 function scribed(contour: Contour): Mark[] {

@@ -3,6 +3,8 @@ import type { Assembly, BoardPart, PlatePart } from '../assembly.ts';
 import { outlineArea, signedArea } from '../contour-measure.ts';
 import { errorFinding } from '../finding.ts';
 import type { Hole } from '../outline.ts';
+import { flatPatternAreaMm2 } from '../reflector/flat-pattern.ts';
+import { foldedFace } from '../reflector/folded.ts';
 import { partLayer } from './part-layer.ts';
 
 /** Parts whose area is not what the sizes in the design give: πd²/4, length times width, less holes. */
@@ -16,8 +18,7 @@ export function areaFindings(assembly: Assembly): Finding[] {
 }
 
 function reflectorArea({ reflector, design }: Assembly, part: PlatePart | BoardPart): number {
-  const r = design.reflector.cornerRadiusMm;
-  return reflector.widthMm * reflector.heightMm - (4 - Math.PI) * r * r - drilledArea(part.outline.holes);
+  return flatPatternAreaMm2(foldedFace(design, reflector)) - drilledArea(part.outline.holes);
 }
 
 function patchArea(assembly: Assembly, part: PlatePart | BoardPart): number | undefined {
