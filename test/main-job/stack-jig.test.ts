@@ -49,6 +49,8 @@ function layersOf(design: Design): readonly Layer[] {
           ? build.laminate.thicknessMm + build.laminate.copperMm
           : 0;
     const border = build.kind === 'board' ? build.borderMm : 0;
+    if (shape.kind !== 'rectangle' && shape.kind !== 'circle')
+      throw new Error(`no layer made here for a ${shape.kind}`);
     height = underside + thick;
     const [x, y] = shape.kind === 'circle' ? [shape.diameterMm, shape.diameterMm] : [shape.widthMm, shape.lengthMm];
     const [halfX, halfY] = [x / 2 + border, y / 2 + border];

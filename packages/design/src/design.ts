@@ -1,3 +1,4 @@
+import type { Contour } from './contour.ts';
 import type { Process } from './stock/process.ts';
 import type { Coax, Connector, Laminate, Nut, Rod, Screw, Sheet, Spacer, Tube, Washer } from './stock/types.ts';
 
@@ -31,12 +32,18 @@ export interface Targets {
   readonly gainDbi: number | undefined;
   /** Largest voltage standing wave ratio over the band, > 1. */
   readonly vswr: number;
-  /** Direction of the electric field of the antenna as hung. */
-  readonly polarisation: Orientation | undefined;
+  /** Direction of the electric field of the antenna as hung, or the hand of circular polarisation. */
+  readonly polarisation: Orientation | Hand | undefined;
 }
 
 /** Direction of the resonant length of the patches, and so of the electric field. */
 export type Orientation = 'vertical' | 'horizontal';
+
+/**
+ * Sense in which the field of a circularly polarised wave turns: right-hand is clockwise for an observer who looks along the
+ * wave, away from the antenna (IEEE Std 145, memory), and so counter-clockwise for one who stands in front of it.
+ */
+export type Hand = 'left-hand' | 'right-hand';
 
 export interface Reflector {
   /** 'minimum' lets the geometry core choose by the rule in `geometry/src/reflector-size.ts`. */
@@ -97,10 +104,68 @@ export interface Box {
   readonly glandMm: number | undefined;
 }
 
+/**
+ * A patch in its own plane: the resonant length runs along y and the fed edge lies below the centre. Where a feed says "from the
+ * edge", that is the point where the vertical centre line first meets metal, coming from below.
+ */
 export type PatchShape =
   /** `lengthMm` is the resonant dimension. */
-  | { readonly kind: 'rectangle'; readonly lengthMm: number; readonly widthMm: number }
-  | { readonly kind: 'circle'; readonly diameterMm: number };
+  | {
+      readonly kind: 'rectangle';
+      readonly lengthMm: number;
+      readonly widthMm: number;
+      readonly corners: PatchCorners | undefined;
+      readonly slot: PatchSlot | undefined;
+    }
+  | { readonly kind: 'circle'; readonly diameterMm: number }
+  /** An annulus. */
+  | { readonly kind: 'ring'; readonly outerMm: number; readonly innerMm: number }
+  /** Equilateral, one side below and level (the fed edge), a corner above; its centre is the centroid. */
+  | { readonly kind: 'triangle'; readonly sideMm: number }
+  /** Closed curves from a drawing: which of them is the outside, and where the centre lies, is worked out by geometry. */
+  | {
+      readonly kind: 'outline';
+      /** As the design file names it. */
+      readonly file: string;
+      readonly loops: readonly Contour[];
+      /** Counter-clockwise, about the origin of the drawing, before the centre is put at (0, 0). */
+      readonly turnDeg: number;
+      readonly centre: 'centroid' | 'origin';
+    };
+
+/**
+ * What becomes of the corners of a rectangle. A cut takes off a triangle with two sides of `sizeMm` along the edges.
+ * Seen from in front with the feed below, `rising` cuts the lower left and upper right corners, `falling` the upper left and
+ * lower right ones. Which hand that gives, and why: `handOfCut`.
+ */
+export type PatchCorners =
+  | { readonly kind: 'round'; readonly radiusMm: number }
+  | { readonly kind: 'cut'; readonly which: 'all' | 'rising' | 'falling'; readonly sizeMm: number };
+
+/** Slots in a rectangle, symmetrical about its vertical centre line. `near` is the fed edge, `far` the one across from it. */
+export type PatchSlot =
+  /** One closed slot: its base lies along `edge`, its two arms point away from it. Sizes are over the outside of the slot. */
+  | {
+      readonly kind: 'u';
+      readonly edge: 'near' | 'far';
+      readonly armMm: number;
+      readonly baseMm: number;
+      readonly slotMm: number;
+      /** From the edge of the patch to the outside of the base. */
+      readonly offsetMm: number;
+      /** Radius of the corners that the cutter cannot reach into. */
+      readonly endRadiusMm: number;
+    }
+  /** Two notches that run from `edge` along the length; the metal left between and beside them is the E. */
+  | {
+      readonly kind: 'e';
+      readonly edge: 'near' | 'far';
+      readonly lengthMm: number;
+      readonly slotMm: number;
+      /** Between the centre lines of the two slots. */
+      readonly spacingMm: number;
+      readonly endRadiusMm: number;
+    };
 
 export interface Layer {
   /** Used in part names and file names: letters, digits, `-`. */

@@ -1,8 +1,11 @@
+export type { Contour, Point, Segment } from './contour.ts';
 export type * from './design.ts';
+export { namedFiles } from './drawing/named-files.ts';
 export type { Finding } from './finding.ts';
 export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
 export { type NewDesign, newDesignText } from './new-design.ts';
+export { cutForHand, handOfPatch } from './polarisation.ts';
 export {
   formatAngle,
   formatFrequency,
@@ -16,7 +19,7 @@ export {
   type QuantityResult,
   type Range,
 } from './quantity.ts';
-export { defineDesign, type Reading, readDesign } from './read-design.ts';
+export { defineDesign, type Reading, type ReadOptions, readDesign } from './read-design.ts';
 export { renderFinding } from './render-finding.ts';
 export type { DesignFile } from './schema/design-file.ts';
 export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';

@@ -212,7 +212,7 @@ describe('what is wrong is said with its place', () => {
       singleSheet,
       'shape = "rectangle"',
       'shape = "rectangel"',
-      'a.toml:9:1: layer 1 shape: "rectangel" is not one of "rectangle" or "circle"; did you mean "rectangle"?',
+      'a.toml:9:1: layer 1 shape: "rectangel" is not one of "rectangle", "circle", "ring", "triangle" or "outline"; did you mean "rectangle"?',
     ],
     [singleSheet, '[feed]', '[feed', 'a.toml:14:6: not a TOML document: illegal character in key; correct this line'],
     [

@@ -13,6 +13,11 @@ export interface Reading {
   readonly findings: readonly Finding[];
 }
 
+export interface ReadOptions {
+  /** Texts of the drawings that the design names (`namedFiles` lists them), by those names. Default none. */
+  readonly files?: Readonly<Record<string, string>>;
+}
+
 /** Largest design file that is read, in characters. */
 const LARGEST = 1_000_000;
 
@@ -28,13 +33,13 @@ function plainDates(value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).map(([key, child]) => [key, plainDates(child)]));
 }
 
-function readFile(file: unknown, report: Report): Reading {
+function readFile(file: unknown, report: Report, { files = {} }: ReadOptions): Reading {
   const read = designFileSchema.safeParse(file);
   if (!read.success) {
     reportIssues(read.error.issues, { file, base: [], report });
     return { design: undefined, findings: report.findings };
   }
-  const design = resolveDesign(read.data, report);
+  const design = resolveDesign(read.data, report, new Map(Object.entries(files)));
   const failed = report.findings.some((finding) => finding.severity === 'error');
   return { design: failed ? undefined : design, findings: report.findings };
 }
@@ -69,17 +74,17 @@ function parseText(text: string): { readonly file: unknown } | { readonly findin
  * Reads a design file (TOML, format 1). Never throws on text: what is wrong comes back as findings, and then there is no design.
  * Lengths of the design are mm, frequencies Hz; the design is frozen.
  */
-export function readDesign(text: string): Reading {
+export function readDesign(text: string, options: ReadOptions = {}): Reading {
   if (text.length > LARGEST) {
     const finding = wholeFile('too-large', 'larger than 1 MB and is no design file', 'give the design file itself');
     return { design: undefined, findings: [finding] };
   }
   const parsed = parseText(text);
   if ('finding' in parsed) return { design: undefined, findings: [parsed.finding] };
-  return readFile(parsed.file, createReport(locateIn(text)));
+  return readFile(parsed.file, createReport(locateIn(text)), options);
 }
 
 /** The same from an object of the file's shape, written in TypeScript. */
-export function defineDesign(file: DesignFile): Reading {
-  return readFile(file, createReport(locateNothing));
+export function defineDesign(file: DesignFile, options: ReadOptions = {}): Reading {
+  return readFile(file, createReport(locateNothing), options);
 }

@@ -1,5 +1,5 @@
 import { plain, sizeWords, timesWords } from '@sheetwave/drawings';
-import type { Element, Point } from '@sheetwave/geometry';
+import { type Element, type Point, shapeExtent } from '@sheetwave/geometry';
 import type { Callout } from './callouts.ts';
 import { scalePoint } from './scale.ts';
 import type { View } from './top-view.ts';
@@ -32,14 +32,12 @@ function patchCallouts(view: View): readonly Callout[] {
     const size = part === undefined ? [] : [`${sizeWords(part)}`];
     const shape = assembly.design.layers[layer]?.shape;
     const extent =
-      shape?.kind === 'circle'
-        ? { x: shape.diameterMm, y: shape.diameterMm }
-        : { x: shape?.widthMm ?? 0, y: shape?.lengthMm ?? 0 };
-    const turned = assembly.design.lattice.orientation === 'vertical' ? extent : { x: extent.y, y: extent.x };
-    const round = shape?.kind === 'circle' ? Math.SQRT1_2 : 1;
+      shape === undefined ? { widthMm: 0, heightMm: 0 } : shapeExtent(shape, assembly.design.lattice.orientation);
+    // A corner of a rectangle is metal; other shapes are pointed at nearer their middle.
+    const round = shape?.kind === 'rectangle' ? 1 : Math.SQRT1_2;
     const corner = {
-      x: element.centre.x + (turned.x / 2) * round * 0.9,
-      y: element.centre.y + (turned.y / 2) * round * (0.85 - 0.3 * index),
+      x: element.centre.x + (extent.widthMm / 2) * round * 0.9,
+      y: element.centre.y + (extent.heightMm / 2) * round * (0.85 - 0.3 * index),
     };
     return [
       {

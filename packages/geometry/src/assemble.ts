@@ -13,6 +13,7 @@ import { patchPart } from './patches.ts';
 import { foldErrors, foldFindings } from './reflector/fold-findings.ts';
 import { addedHoles, reflectorPart } from './reflector.ts';
 import { minimumReflector } from './reflector-size.ts';
+import { shapeFindings } from './shape-findings.ts';
 import { solderFindings } from './solderable.ts';
 import { reflectorBodyThicknessMm, reflectorUndersideMm, stackHeights } from './stack-heights.ts';
 
@@ -29,6 +30,8 @@ export interface Assembled {
  *   `validate` then holds the assembly against what "right" means.
  */
 export function assemble(design: Design): Assembled {
+  const shapes = shapeFindings(design);
+  if (shapes.length > 0) return { assembly: undefined, findings: shapes };
   const heights = stackHeights(design);
   const driven = heights[0];
   if (!driven) throw new Error('a design has at least one layer');

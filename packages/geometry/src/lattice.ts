@@ -1,6 +1,7 @@
 import type { Design, Layer, Orientation, PatchShape } from '@sheetwave/design';
 import type { Element } from './assembly.ts';
 import type { Point } from './outline.ts';
+import { feedEdgeMm, metalReach, patchMetal } from './shapes/patch-metal.ts';
 
 /**
  * Turn of an element about z, in degrees. A patch is drawn with its resonant length upward and its feed below the
@@ -31,22 +32,17 @@ export function onGrid(point: Point): Point {
   return { x: snap(point.x), y: snap(point.y) };
 }
 
-/** Half of the resonant dimension, mm. */
-export function halfLengthMm(shape: PatchShape): number {
-  return (shape.kind === 'rectangle' ? shape.lengthMm : shape.diameterMm) / 2;
-}
-
-/** Extent of a layer's metal in antenna coordinates, mm. */
+/** Extent of a layer's metal in antenna coordinates, mm: twice its reach to the farther side of its centre. */
 export function shapeExtent(shape: PatchShape, orientation: Orientation): { widthMm: number; heightMm: number } {
-  if (shape.kind === 'circle') return { widthMm: shape.diameterMm, heightMm: shape.diameterMm };
+  const { acrossMm, alongMm } = metalReach(patchMetal(shape));
   return orientation === 'vertical'
-    ? { widthMm: shape.widthMm, heightMm: shape.lengthMm }
-    : { widthMm: shape.lengthMm, heightMm: shape.widthMm };
+    ? { widthMm: 2 * acrossMm, heightMm: 2 * alongMm }
+    : { widthMm: 2 * alongMm, heightMm: 2 * acrossMm };
 }
 
 /** Where the feed meets the driven patch in the element's own plane: on the centre line, below the centre. */
 export function feedPointInElement(design: Design, driven: Layer): Point {
-  const edge = halfLengthMm(driven.shape);
+  const edge = feedEdgeMm(driven.shape);
   const { feed } = design;
   if (feed.kind === 'probe') return { x: 0, y: -(edge - feed.fromEdgeMm) };
   return { x: 0, y: -(edge - (feed.kind === 'inset' ? feed.depthMm : 0)) };

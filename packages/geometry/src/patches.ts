@@ -1,22 +1,20 @@
 import type { Design, Layer, PatchShape } from '@sheetwave/design';
 import type { BoardPart, CopperPiece, PlatePart } from './assembly.ts';
-import { circleContour, polygonContour, rectangleContour } from './contours.ts';
-import { feedPointInElement, halfLengthMm } from './lattice.ts';
+import { bounds } from './contour-measure.ts';
+import { rectangleContour } from './contours.ts';
+import { feedPointInElement } from './lattice.ts';
 import { offsetContour } from './offset.ts';
-import type { Contour, Hole, Mark, Outline, Point } from './outline.ts';
+import type { Contour, Hole, Outline } from './outline.ts';
+import { patchMarks } from './patch-marks.ts';
+import { type PatchMetal, patchMetal } from './shapes/patch-metal.ts';
+import { rectangleOuter } from './shapes/rectangle-patch.ts';
 
 /** Solder mask keeps this far from bare copper: registration of an ordinary board house (common practice). */
 export const MASK_CLEARANCE_MM = 0.1;
 
-/** The metal of a patch in its own plane: resonant length along y, centre at (0, 0). */
+/** The outside of a patch's metal in its own plane: resonant length along y, centre at (0, 0). */
 export function patchContour(shape: PatchShape): Contour {
-  const centre = { x: 0, y: 0 };
-  switch (shape.kind) {
-    case 'rectangle':
-      return rectangleContour({ centre, widthMm: shape.widthMm, heightMm: shape.lengthMm });
-    case 'circle':
-      return circleContour(centre, shape.diameterMm / 2);
-  }
+  return patchMetal(shape).outer;
 }
 
 /** The driven patch with the two slots of an inset feed, which leave the line `lineMm` wide between them. */
@@ -25,20 +23,38 @@ export function insetPatchContour(
   inset: { depthMm: number; gapMm: number; lineMm: number },
 ): Contour {
   if (shape.kind !== 'rectangle') throw new Error('an inset feed needs a rectangular patch');
-  const { lengthMm, widthMm } = shape;
-  const notch = inset.lineMm / 2 + inset.gapMm;
-  const low = -lengthMm / 2;
-  const deep = low + inset.depthMm;
-  return polygonContour([
-    { x: -widthMm / 2, y: low },
-    { x: -notch, y: low },
-    { x: -notch, y: deep },
-    { x: notch, y: deep },
-    { x: notch, y: low },
-    { x: widthMm / 2, y: low },
-    { x: widthMm / 2, y: lengthMm / 2 },
-    { x: -widthMm / 2, y: lengthMm / 2 },
-  ]);
+  return rectangleOuter(shape, { halfMm: inset.lineMm / 2 + inset.gapMm, depthMm: inset.depthMm });
+}
+
+/** The etched metal of a patch: its outside, and what its cut-outs take away again. */
+export function copperPieces({ outer, cutouts }: PatchMetal): readonly CopperPiece[] {
+  const holes = cutouts.map((contour): CopperPiece => ({ purpose: 'clearance', polarity: 'clear', contour }));
+  return [{ purpose: 'patch', polarity: 'dark', contour: outer }, ...holes];
+}
+
+/**
+ * Bare board around a piece of copper. Where the copper is so narrow inside that its edge cannot be followed (a notch, a drawn outline),
+ * the opening is the rectangle around it.
+ */
+export function maskOpening(contour: Contour, clearanceMm: number): Contour {
+  try {
+    return offsetContour(contour, clearanceMm);
+  } catch {
+    return boxAround(contour, clearanceMm);
+  }
+}
+
+function boxAround(contour: Contour, marginMm: number): Contour {
+  const { minX, maxX, minY, maxY } = bounds(contour);
+  const centre = { x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
+  return rectangleContour({ centre, widthMm: maxX - minX + 2 * marginMm, heightMm: maxY - minY + 2 * marginMm });
+}
+
+/** The board that carries a patch: its plain form with the border all round; the rectangle around a drawn outline. */
+function boardContour(shape: PatchShape, borderMm: number): Contour {
+  const metal = patchContour(shape);
+  if (shape.kind === 'rectangle' || shape.kind === 'outline') return boxAround(metal, borderMm);
+  return offsetContour(metal, borderMm);
 }
 
 /** The part of one layer, or undefined when it is etched on the reflector's board and so part of that. */
@@ -54,7 +70,7 @@ export function patchPart(design: Design, index: number): PlatePart | BoardPart 
   const holes = patchHoles(design, index);
   switch (layer.build.kind) {
     case 'sheet': {
-      const outline: Outline = { outer: patchContour(layer.shape), cutouts: [], holes };
+      const outline: Outline = { ...patchMetal(layer.shape), holes };
       return {
         ...base,
         form: 'plate',
@@ -95,31 +111,20 @@ function patchHoles(design: Design, index: number): Hole[] {
   return holes;
 }
 
-/** Which way round the patch goes: a scribed line inside the fed edge of the driven patch, and along the length of others. */
-function patchMarks(layer: Layer, index: number): Mark[] {
-  if (layer.shape.kind === 'circle' && index > 0) return [];
-  const half = halfLengthMm(layer.shape);
-  const text = index === 0 ? 'feed edge' : 'length';
-  const heightMm = Math.min(2, half / 4);
-  const at: Point = index === 0 ? { x: 0, y: -half + heightMm / 2 } : { x: 0, y: half / 2 };
-  const centreLine: Mark = { kind: 'line', purpose: 'centre', from: { x: 0, y: -half }, to: { x: 0, y: half } };
-  return [centreLine, { kind: 'text', purpose: index === 0 ? 'feed-edge' : 'label', at, text, heightMm }];
-}
-
 function patchBoard(
   layer: Layer,
   holes: readonly Hole[],
   index: number,
 ): Pick<BoardPart, 'outline' | 'copper' | 'maskOpenings' | 'marks'> {
   if (layer.build.kind !== 'board') throw new Error('not a board layer');
-  const metal = patchContour(layer.shape);
-  const outline: Outline = { outer: offsetContour(metal, layer.build.borderMm), cutouts: [], holes };
-  const piece: CopperPiece = { purpose: 'patch', polarity: 'dark', contour: metal };
-  const opening = offsetContour(metal, Math.min(MASK_CLEARANCE_MM, layer.build.borderMm));
+  const metal = patchMetal(layer.shape);
+  const outline: Outline = { outer: boardContour(layer.shape, layer.build.borderMm), cutouts: [], holes };
+  const pieces = copperPieces(metal);
+  const opening = maskOpening(metal.outer, Math.min(MASK_CLEARANCE_MM, layer.build.borderMm));
   const outward = layer.build.copperSide === 'outward';
   return {
     outline,
-    copper: outward ? { top: [piece], bottom: [] } : { top: [], bottom: [piece] },
+    copper: outward ? { top: pieces, bottom: [] } : { top: [], bottom: pieces },
     maskOpenings: outward ? { top: [opening], bottom: [] } : { top: [], bottom: [opening] },
     marks: patchMarks(layer, index),
   };

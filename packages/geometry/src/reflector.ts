@@ -1,16 +1,17 @@
 import type { Design } from '@sheetwave/design';
 import type { BoardPart, CopperPiece, Element, HarnessSplit, PlatePart } from './assembly.ts';
 import { circleContour, roundedRectangleContour } from './contours.ts';
+import { flattenContour } from './flatten.ts';
 import { microstripPieces } from './harness-flat.ts';
 import { elementTurnDeg } from './lattice.ts';
 import { offsetContour } from './offset.ts';
 import type { Contour, Hole, Mark, Outline, Point } from './outline.ts';
-import { insetPatchContour, MASK_CLEARANCE_MM, patchContour } from './patches.ts';
-import { contourPieces } from './pieces.ts';
+import { copperPieces, insetPatchContour, MASK_CLEARANCE_MM, maskOpening, patchContour } from './patches.ts';
 import { boxHoles } from './reflector/box-holes.ts';
 import { type AddedHoles, clampHoles } from './reflector/clamp-holes.ts';
 import { flatPattern } from './reflector/flat-pattern.ts';
 import { bendMarks, foldedFace } from './reflector/folded.ts';
+import { patchMetal } from './shapes/patch-metal.ts';
 import { moveContour, turnContour } from './transform.ts';
 
 /** The ground plane stays this far inside a routed board edge (common practice). */
@@ -19,6 +20,9 @@ const PLANE_SETBACK_MM = 0.5;
 const RING_MM = 0.2;
 /** Play of the pin in its soldering hole. */
 const PIN_PLAY_MM = 0.2;
+
+/** Scribed lines follow arcs this closely. */
+const SCRIBED_MM = 0.02;
 
 export interface ReflectorInput {
   readonly design: Design;
@@ -53,7 +57,7 @@ export function reflectorPart(input: ReflectorInput): PlatePart | BoardPart {
   const bare = (pieces: readonly CopperPiece[]): Contour[] =>
     pieces
       .filter((piece) => piece.purpose !== 'plane' && piece.polarity === 'dark')
-      .map((piece) => offsetContour(piece.contour, MASK_CLEARANCE_MM));
+      .map((piece) => maskOpening(piece.contour, MASK_CLEARANCE_MM));
   return {
     ...base,
     form: 'board',
@@ -166,10 +170,13 @@ function etchedPatches(design: Design, elements: readonly Element[]): CopperPiec
   if (driven?.build.kind !== 'on-reflector-board') return [];
   const own =
     design.feed.kind === 'inset'
-      ? insetPatchContour(driven.shape, { ...design.feed, lineMm: lineAtPatchMm(design) })
-      : patchContour(driven.shape);
-  const turned = turnContour(own, elementTurnDeg(design.lattice.orientation));
-  return elements.map(({ centre }) => ({ purpose: 'patch', polarity: 'dark', contour: moveContour(turned, centre) }));
+      ? { outer: insetPatchContour(driven.shape, { ...design.feed, lineMm: lineAtPatchMm(design) }), cutouts: [] }
+      : patchMetal(driven.shape);
+  const turnDeg = elementTurnDeg(design.lattice.orientation);
+  const pieces = copperPieces(own).map((piece) => ({ ...piece, contour: turnContour(piece.contour, turnDeg) }));
+  return elements.flatMap(({ centre }) =>
+    pieces.map((piece) => ({ ...piece, contour: moveContour(piece.contour, centre) })),
+  );
 }
 
 /** Width of the microstrip line where it enters a patch. */
@@ -209,5 +216,8 @@ function reflectorMarks({ design, elements, splits, coaxPoint }: ReflectorInput)
 function scribed(contour: Contour): Mark[] {
   if (contour.kind === 'circle')
     return [{ kind: 'circle', purpose: 'patch', centre: contour.centre, diameterMm: 2 * contour.radiusMm }];
-  return contourPieces(contour).map(({ from, to }): Mark => ({ kind: 'line', purpose: 'patch', from, to }));
+  const corners = flattenContour(contour, { toleranceMm: SCRIBED_MM });
+  return corners.map(
+    (from, i): Mark => ({ kind: 'line', purpose: 'patch', from, to: corners[(i + 1) % corners.length] ?? from }),
+  );
 }

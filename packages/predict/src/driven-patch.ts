@@ -24,17 +24,19 @@ export interface DrivenPatch {
   readonly feedFromEdgeM: number;
 }
 
-/** The driven layer in SI units. A board carried on spacers counts as metal over air: its dielectric lies outside the field's main part. */
+/** The driven layer in SI units. A board carried on spacers counts as metal over air: its dielectric lies outside the field's main part. Throws for a shape that `closedForms` gives none for. */
 export function drivenPatch({ design, layerHeights }: Assembly): DrivenPatch {
   const [layer] = design.layers;
   const [height] = layerHeights;
   if (!layer || !height) throw new Error('a design has at least one layer');
   const { shape } = layer;
   const filling = fillingUnder(design, layer);
+  if (shape.kind !== 'rectangle' && shape.kind !== 'circle') throw new Error(`no closed form for a ${shape.kind}`);
+  const size = shape.kind === 'circle' ? { lengthMm: shape.diameterMm, widthMm: shape.diameterMm } : shape;
   return {
     shape: shape.kind,
-    lengthM: (shape.kind === 'rectangle' ? shape.lengthMm : shape.diameterMm) / 1000,
-    widthM: (shape.kind === 'rectangle' ? shape.widthMm : shape.diameterMm) / 1000,
+    lengthM: size.lengthMm / 1000,
+    widthM: size.widthMm / 1000,
     heightM: height.undersideMm / 1000,
     sheetM: (height.topMm - height.undersideMm) / 1000,
     permittivity: filling?.permittivity ?? 1,

@@ -17,6 +17,7 @@ import {
   treeInputImpedance,
 } from '@sheetwave/rf';
 import { patchArray } from './array-model.ts';
+import { type ClosedForms, closedForms } from './closed-forms.ts';
 import { type DrivenPatch, drivenPatch, lengthIsVertical } from './driven-patch.ts';
 import { type EstimateLine, lineOf } from './estimate-line.ts';
 import { harnessEstimateLines } from './harness-lines.ts';
@@ -43,20 +44,42 @@ const DEGREES = 180 / Math.PI;
 export function estimate(assembly: Assembly): EstimateReport {
   const { design } = assembly;
   const freqHz = bandCentreHz(design);
+  const forms = drivenForms(assembly);
+  if (!forms.hold) return withoutPatch(assembly, forms.why);
   const driven = drivenPatch(assembly);
-  const patch = patchNumbers(design, driven);
+  const patch = withDoubts(patchNumbers(design, driven), forms.doubts);
   const pattern = patternNumbers(assembly, driven, patch);
   const stacked = design.layers.length > 1;
   return {
     lines: [...patch.lines, ...harnessEstimateLines(assembly), ...pattern.lines],
     leavesOut: [...(stacked ? stackGaps(design.layers.length) : []), ...gaps(patch, pattern.directivity)],
-    response: stacked ? undefined : sweep(assembly, patch),
+    response: stacked || !forms.oneResonance ? undefined : sweep(assembly, patch),
     findings: [
-      ...bandFindings(assembly, patch),
+      ...(forms.oneResonance ? bandFindings(assembly, patch) : []),
       ...gainFindings(assembly, pattern.gain),
       ...pitchFindings(assembly, freqHz),
     ],
   };
+}
+
+function drivenForms({ design }: Assembly): ClosedForms {
+  const [driven] = design.layers;
+  if (!driven) throw new Error('a design has at least one layer');
+  return closedForms(driven.shape);
+}
+
+/** What is left to say when no closed form knows the driven patch: the harness, and whether the pitch suits the band. */
+function withoutPatch(assembly: Assembly, why: string): EstimateReport {
+  return {
+    lines: harnessEstimateLines(assembly),
+    leavesOut: [why],
+    response: undefined,
+    findings: pitchFindings(assembly, bandCentreHz(assembly.design)),
+  };
+}
+
+function withDoubts(patch: PatchNumbers, doubts: readonly string[]): PatchNumbers {
+  return { ...patch, lines: patch.lines.map((line) => ({ ...line, doubts: [...doubts, ...line.doubts] })) };
 }
 
 interface PatternNumbers {

@@ -8,6 +8,7 @@ import { checkHarnessKind } from './harness-kind.ts';
 import { checkLayers } from './layers.ts';
 import { checkLosses } from './losses.ts';
 import { checkReflector } from './reflector.ts';
+import { checkShapes } from './shape.ts';
 
 /** Checks of the file alone, before stock is looked up: between sections, by their words. */
 export function checkFile(file: ReadFile, report: Report): void {
@@ -28,6 +29,7 @@ export function checkFile(file: ReadFile, report: Report): void {
 /** Checks of the numbers of a design that need no geometry. */
 export function checkDesign(design: Design, report: Report): void {
   checkReflector(design, report);
+  checkShapes(design, report);
   checkFeed(design, report);
   checkEntry(design, report);
   checkFasteners(design, report);

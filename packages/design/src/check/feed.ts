@@ -2,9 +2,20 @@ import type { Design, Feed, PatchShape } from '../design.ts';
 import { formatLength } from '../quantity.ts';
 import type { Report } from '../report.ts';
 
-/** Size along the electric field, mm. */
-function resonantMm(shape: PatchShape): number {
-  return shape.kind === 'circle' ? shape.diameterMm : shape.lengthMm;
+/** How far a feed may go in from the edge, mm, and what lies there; undefined for a drawn outline, which geometry looks at. */
+function feedReach(shape: PatchShape): { readonly mm: number; readonly words: string } | undefined {
+  switch (shape.kind) {
+    case 'rectangle':
+      return { mm: shape.lengthMm / 2, words: 'is beyond the centre of the driven patch' };
+    case 'circle':
+      return { mm: shape.diameterMm / 2, words: 'is beyond the centre of the driven patch' };
+    case 'ring':
+      return { mm: (shape.outerMm - shape.innerMm) / 2, words: 'is in the opening of the driven ring' };
+    case 'triangle':
+      return { mm: (shape.sideMm * Math.sqrt(3)) / 2, words: 'is beyond the corner across from the edge' };
+    case 'outline':
+      return undefined;
+  }
 }
 
 function outside(key: string, mm: number, report: Report, words: { allowed: string; remedy: string }): void {
@@ -12,11 +23,11 @@ function outside(key: string, mm: number, report: Report, words: { allowed: stri
 }
 
 function checkProbe(feed: Feed & { kind: 'probe' }, shape: PatchShape, report: Report): void {
-  const half = resonantMm(shape) / 2;
+  const reach = feedReach(shape);
   const least = feed.solderHoleMm / 2;
-  if (feed.fromEdgeMm > half) {
-    const allowed = 'is beyond the centre of the driven patch';
-    outside('from_edge', feed.fromEdgeMm, report, { allowed, remedy: `give at most ${formatLength(half)}` });
+  if (reach !== undefined && feed.fromEdgeMm > reach.mm) {
+    const remedy = `give at most ${formatLength(reach.mm)}`;
+    outside('from_edge', feed.fromEdgeMm, report, { allowed: reach.words, remedy });
   } else if (feed.fromEdgeMm <= least) {
     const allowed = 'puts the solder hole over the edge of the driven patch';
     outside('from_edge', feed.fromEdgeMm, report, { allowed, remedy: `give more than ${formatLength(least)}` });
@@ -32,13 +43,13 @@ function checkProbe(feed: Feed & { kind: 'probe' }, shape: PatchShape, report: R
 }
 
 function checkInset(feed: Feed & { kind: 'inset' }, shape: PatchShape, report: Report): void {
-  if (shape.kind === 'circle') {
+  if (shape.kind !== 'rectangle' || shape.slot !== undefined) {
     report.error({
       code: 'inset-needs-rectangle',
       path: ['feed', 'kind'],
       value: '"inset"',
-      allowed: 'needs a rectangle to be cut into',
-      remedy: 'write shape = "rectangle" in the first layer, or kind = "edge" here',
+      allowed: 'needs a rectangle without a slot to be cut into',
+      remedy: 'write shape = "rectangle" without slot in the first layer, or kind = "edge" here',
     });
     return;
   }

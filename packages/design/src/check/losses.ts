@@ -1,5 +1,6 @@
 import type { Design } from '../design.ts';
 import type { KeyPath } from '../path.ts';
+import { handOfPatch } from '../polarisation.ts';
 import type { Report } from '../report.ts';
 import type { Laminate } from '../stock/types.ts';
 
@@ -21,20 +22,56 @@ function radiatingBoards({ reflector, layers, harness }: Design): readonly Used[
   return used;
 }
 
-function checkPolarisation({ targets, lattice }: Design, report: Report): void {
-  if (targets.polarisation === undefined || targets.polarisation === lattice.orientation) return;
+/** What the patches send: a hand when opposite corners of any of them are cut, else along their length. */
+function sentPolarisation({ layers, lattice }: Design): NonNullable<Design['targets']['polarisation']> {
+  return layers.map(({ shape }) => handOfPatch(shape)).find((hand) => hand !== undefined) ?? lattice.orientation;
+}
+
+function polarisationRemedy(wanted: string, sent: string): string {
+  if (wanted.endsWith('-hand'))
+    return sent.endsWith('-hand')
+      ? 'leave hand out of cut_corners'
+      : `give the layer of the driven patch cut_corners = { corners = "opposite", size = "3 mm", hand = "${wanted}" }`;
+  return sent.endsWith('-hand')
+    ? 'leave cut_corners out, or cut all corners'
+    : `write orientation = "${wanted}" under [lattice], or hang the antenna turned by 90 deg`;
+}
+
+function checkPolarisation(design: Design, report: Report): void {
+  const wanted = design.targets.polarisation;
+  const sent = sentPolarisation(design);
+  if (wanted === undefined || wanted === sent) return;
+  const circular = sent.endsWith('-hand') || wanted.endsWith('-hand');
   report.warning({
     code: 'polarisation-differs',
     path: ['targets', 'polarisation'],
-    value: `"${targets.polarisation}"`,
-    allowed: `differs from the orientation of the patches, which is ${lattice.orientation}`,
-    remedy: `write orientation = "${targets.polarisation}" under [lattice], or hang the antenna turned by 90 deg`,
+    value: `"${wanted}"`,
+    allowed: circular
+      ? `differs from what the corners of the patches give, which is ${sent}`
+      : `differs from the orientation of the patches, which is ${sent}`,
+    remedy: polarisationRemedy(wanted, sent),
+  });
+}
+
+/** Layers whose corners give opposite hands work against one another. */
+function checkHands({ layers }: Design, report: Report): void {
+  const hands = layers.map(({ shape }) => handOfPatch(shape));
+  const first = hands.find((hand) => hand !== undefined);
+  const other = hands.findIndex((hand) => hand !== undefined && hand !== first);
+  if (first === undefined || other < 0) return;
+  report.warning({
+    code: 'hands-differ',
+    path: ['layer', other, 'cut_corners'],
+    value: `"${hands[other]}"`,
+    allowed: `works against the ${first} cut of another layer`,
+    remedy: 'give both layers the same hand',
   });
 }
 
 /** What can be built but will not do what was hoped: warnings. */
 export function checkLosses(design: Design, report: Report): void {
   checkPolarisation(design, report);
+  checkHands(design, report);
   for (const { path, laminate } of radiatingBoards(design)) {
     if (!laminate.lossy) continue;
     report.warning({

@@ -10,6 +10,8 @@ export interface Context {
   readonly file: ReadFile;
   readonly stock: Stock;
   readonly processes: Readonly<Record<Process['id'], Process>>;
+  /** Texts of the drawings beside the design, by the names that the design gives them. */
+  readonly files: ReadonlyMap<string, string>;
   readonly report: Report;
 }
 

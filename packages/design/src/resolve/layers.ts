@@ -1,8 +1,9 @@
-import type { Layer, LayerSpacer, PatchShape } from '../design.ts';
+import type { Layer, LayerSpacer } from '../design.ts';
 import type { ReadFile } from '../schema/design-file.ts';
 import { clearanceHoleMm } from '../stock/threads.ts';
 import { type Context, lookUp } from './context.ts';
 import { etchedOn } from './processes.ts';
+import { resolveShape } from './shape.ts';
 
 type FileLayer = ReadFile['layer'][number];
 const DEFAULT_BORDER_MM = 3;
@@ -10,11 +11,6 @@ const DEFAULT_BORDER_MM = 3;
 /** `driven`, then `parasitic-1`, `parasitic-2` and so on, unless the file names the layer. */
 export function layerName(layer: FileLayer, index: number): string {
   return layer.name ?? (index === 0 ? 'driven' : `parasitic-${index}`);
-}
-
-function shapeOf(layer: FileLayer): PatchShape {
-  if (layer.shape === 'circle') return { kind: 'circle', diameterMm: layer.diameter };
-  return { kind: 'rectangle', lengthMm: layer.length, widthMm: layer.width };
 }
 
 function etchedOnReflector(context: Context, index: number): Layer['build'] | undefined {
@@ -98,15 +94,18 @@ function resolveLayer(context: Context, index: number, layer: FileLayer): Layer 
   const build = buildOf(context, index, layer);
   const spacer = spacerOf(context, index, layer);
   const fits = spacerFits(context, index, build, layer);
+  const process = build && processOf(context, layer, build);
+  const shape = process && resolveShape(context, layer, { index, process });
   if (build === undefined || !fits || (layer.spacer !== undefined && spacer === undefined)) return undefined;
+  if (process === undefined || shape === undefined) return undefined;
   return {
     name: layerName(layer, index),
-    shape: shapeOf(layer),
+    shape,
     build,
     spacer,
     fixingHoleMm: fixingHole(context, index, layer),
     grain: layer.grain ?? false,
-    process: processOf(context, layer, build),
+    process,
   };
 }
 

@@ -32,10 +32,10 @@ function resolveParts(context: Context) {
 }
 
 /** Looks up stock and fills in defaults. Undefined when anything was reported as an error. */
-export function resolveDesign(file: ReadFile, report: Report): Design | undefined {
+export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap<string, string>): Design | undefined {
   checkFile(file, report);
   const stock = withOwnStock(file.stock, report);
-  const context: Context = { file, stock, processes: withOverrides(file.process), report };
+  const context: Context = { file, stock, processes: withOverrides(file.process), files, report };
   const parts = resolveParts(context);
   if (parts === undefined) return undefined;
   const box = resolveBox(context);

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { choiceField, lengthField, stockIdField } from './fields.ts';
 import { partNameField } from './names.ts';
 import { grainField, processField, reliefField } from './sections.ts';
+import { circleFields, outlineFields, rectangleFields, ringFields, triangleFields } from './shape.ts';
 
 const printedSpacer = z
   .strictObject({
@@ -53,20 +54,13 @@ const common = {
     .optional(),
 };
 
-const rectangle = z.strictObject({
-  shape: z.literal('rectangle').meta({ description: 'A rectangle of length and width.' }),
-  length: lengthField(0.5, 2000, 'Resonant dimension of the patch, along the electric field.'),
-  width: lengthField(0.5, 2000, 'Dimension across the electric field.'),
-  ...common,
-});
-
-const circle = z.strictObject({
-  shape: z.literal('circle').meta({ description: 'A disc of diameter.' }),
-  diameter: lengthField(0.5, 2000, 'Diameter of the patch.'),
-  ...common,
-});
-
 /** `[[layer]]` */
 export const layerSection = z
-  .discriminatedUnion('shape', [rectangle, circle])
+  .discriminatedUnion('shape', [
+    z.strictObject({ ...rectangleFields, ...common }),
+    z.strictObject({ ...circleFields, ...common }),
+    z.strictObject({ ...ringFields, ...common }),
+    z.strictObject({ ...triangleFields, ...common }),
+    z.strictObject({ ...outlineFields, ...common }),
+  ])
   .meta({ description: 'One patch of the stack. Written from the reflector outward; the first is the driven patch.' });

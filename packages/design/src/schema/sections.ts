@@ -11,6 +11,7 @@ import {
   yesNoField,
 } from './fields.ts';
 import { clampField, foldField } from './reflector-making.ts';
+import { handWords } from './shape.ts';
 
 const BAND_RANGE = { min: 300e6, max: 30e9 };
 
@@ -30,8 +31,8 @@ export const targetsSection = z
     gain: quantityField('gain', { min: -10, max: 60 }, 'Gain you hope for, over isotropic.').optional(),
     vswr: numberField(1.01, 20, 'Largest voltage standing wave ratio over the band. Default 2.').optional(),
     polarisation: choiceField(
-      orientationWords,
-      'Direction of the electric field of the antenna as it hangs: vertical or horizontal.',
+      [...orientationWords, ...handWords],
+      'Electric field of the antenna as it hangs: vertical, horizontal, or, with opposite corners cut, left-hand or right-hand (circular).',
     ).optional(),
   })
   .meta({ description: 'What the antenna should reach; compared with, never assumed.' });

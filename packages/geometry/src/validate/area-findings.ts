@@ -1,13 +1,14 @@
 import type { Design, Finding, PatchShape } from '@sheetwave/design';
-import type { Assembly, BoardPart, PlatePart } from '../assembly.ts';
+import type { Assembly, BoardPart, CopperPiece, PlatePart } from '../assembly.ts';
 import { outlineArea, signedArea } from '../contour-measure.ts';
 import { errorFinding } from '../finding.ts';
 import type { Hole } from '../outline.ts';
 import { flatPatternAreaMm2 } from '../reflector/flat-pattern.ts';
 import { foldedFace } from '../reflector/folded.ts';
 import { partLayer } from './part-layer.ts';
+import { boardArea, cutoutsArea, outsideArea } from './shape-area.ts';
 
-/** Parts whose area is not what the sizes in the design give: πd²/4, length times width, less holes. */
+/** Parts whose area is not what the sizes in the design give, less holes. */
 export function areaFindings(assembly: Assembly): Finding[] {
   return assembly.parts.flatMap((part) => {
     if (part.form !== 'plate' && part.form !== 'board') return [];
@@ -24,22 +25,31 @@ function reflectorArea({ reflector, design }: Assembly, part: PlatePart | BoardP
 function patchArea(assembly: Assembly, part: PlatePart | BoardPart): number | undefined {
   const layer = partLayer(assembly, part.id);
   if (part.role !== 'patch' || layer === undefined) return undefined;
-  const border = layer.build.kind === 'board' ? layer.build.borderMm : 0;
-  return shapeArea(grown(layer.shape, border)) - drilledArea(part.outline.holes);
+  const area = layer.build.kind === 'board' ? boardArea(layer.shape, layer.build.borderMm) : metalArea(layer.shape);
+  return area === undefined ? undefined : area - drilledArea(part.outline.holes);
 }
 
-/** Each etched patch has the area of its shape; an inset one lacks its slots and the line between them. */
+function metalArea(shape: PatchShape): number | undefined {
+  const [outside, cut] = [outsideArea(shape), cutoutsArea(shape)];
+  return outside === undefined || cut === undefined ? undefined : outside - cut;
+}
+
+/** Each etched patch has the area of its shape; an inset one lacks its slots and the line between them. What is cleared is its cut-outs. */
 function etchedFindings(assembly: Assembly, part: BoardPart): Finding[] {
   const layer = part.role === 'patch' ? partLayer(assembly, part.id) : assembly.design.layers[0];
-  const patches = [...part.copper.top, ...part.copper.bottom].filter((piece) => piece.purpose === 'patch');
-  const wrong = patches.flatMap((piece) => {
-    if (layer === undefined) return [];
-    return differs(
-      `${part.id}, etched patch`,
-      Math.abs(signedArea(piece.contour)),
-      shapeArea(layer.shape) - slots(assembly.design, part),
-    );
-  });
+  if (layer === undefined) return [];
+  const sides = [...(part.role === 'patch' ? part.copper.bottom : []), ...part.copper.top];
+  const areasOf = (purpose: CopperPiece['purpose']): readonly number[] =>
+    sides.filter((piece) => piece.purpose === purpose).map((piece) => Math.abs(signedArea(piece.contour)));
+  const outside = outsideArea(layer.shape);
+  if (outside === undefined) return [];
+  const wanted = outside - slots(assembly.design, part);
+  const patches = areasOf('patch');
+  const cleared = areasOf('clearance').reduce((sum, area) => sum + area, 0);
+  const wrong = [
+    ...patches.flatMap((area) => differs(`${part.id}, etched patch`, area, wanted)),
+    ...differs(`${part.id}, openings of etched patches`, cleared, patches.length * (cutoutsArea(layer.shape) ?? 0)),
+  ];
   return wrong.slice(0, 1);
 }
 
@@ -49,15 +59,6 @@ function slots(design: Design, part: BoardPart): number {
   const section = outermost?.section?.at === 'outer' ? outermost.section.widthMm : undefined;
   const line = section ?? outermost?.widthMm ?? design.harness.lead?.widthMm ?? 0;
   return design.feed.depthMm * (line + 2 * design.feed.gapMm);
-}
-
-function grown(shape: PatchShape, border: number): PatchShape {
-  if (shape.kind === 'circle') return { kind: 'circle', diameterMm: shape.diameterMm + 2 * border };
-  return { kind: 'rectangle', lengthMm: shape.lengthMm + 2 * border, widthMm: shape.widthMm + 2 * border };
-}
-
-function shapeArea(shape: PatchShape): number {
-  return shape.kind === 'circle' ? (Math.PI * shape.diameterMm ** 2) / 4 : shape.lengthMm * shape.widthMm;
 }
 
 function drilledArea(holes: readonly Hole[]): number {
