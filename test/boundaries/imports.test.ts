@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, normalize } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { IN_MORE_FILES, LAYERS, MAY_HAVE_EFFECTS, NODE_MODULES, WRAPPED } from './layers.ts';
+import { IN_MORE_FILES, LAYERS, MAY_HAVE_EFFECTS, NODE_MODULES, READ_AS_FILES, WRAPPED } from './layers.ts';
 import { type Import, packageOf, parseSource } from './parse-source.ts';
 import { PACKAGES, projectFiles, ROOT, readManifest } from './workspace.ts';
 
@@ -97,7 +97,8 @@ describe('between packages', () => {
   test.each(PACKAGES)('%s declares what it imports and imports what it declares', (name) => {
     const declared = Object.keys(readManifest(`packages/${name}`).dependencies ?? {}).sort();
     const imported = productImports.filter((one) => ownerOf(one.from) === name).map((one) => packageOf(one.specifier));
-    expect([...new Set(imported.filter((one) => one !== undefined))].sort()).toEqual(declared);
+    const read = Object.keys(READ_AS_FILES).filter((one) => READ_AS_FILES[one] === name);
+    expect([...new Set([...imported.filter((one) => one !== undefined), ...read])].sort()).toEqual(declared);
   });
 
   test('unit tests import nothing that their package or the project does not declare', () => {

@@ -11,15 +11,23 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['emit-gerber', ['design', 'geometry']],
   ['drawings', ['design', 'geometry']],
   ['emit-svg', ['drawings', 'geometry']],
+  ['emit-pdf', ['drawings', 'geometry']],
   ['emit-stl', ['design', 'geometry']],
-  ['pack', ['design', 'geometry', 'rf', 'predict', 'drawings', 'emit-dxf', 'emit-gerber', 'emit-svg', 'emit-stl']],
+  [
+    'pack',
+    ['design', 'geometry', 'rf', 'predict', 'drawings', 'emit-dxf', 'emit-gerber', 'emit-svg', 'emit-pdf', 'emit-stl'],
+  ],
   ['cli', ['design', 'geometry', 'pack']],
 ];
 
 /** Libraries that each stand behind the one file named here, because what they give back has to be checked. */
 export const WRAPPED: Readonly<Record<string, string>> = {
   makerjs: 'packages/geometry/src/makerjs.ts',
+  pdfkit: 'packages/emit-pdf/src/pdf-file.ts',
 };
+
+/** Packages of which only files are read, and who reads them: no import shows that they are needed. */
+export const READ_AS_FILES: Readonly<Record<string, string>> = { 'dejavu-fonts-ttf': 'emit-pdf' };
 
 /** Libraries that more than one file may import, and those files: one shapes its package, one both reads and writes. */
 export const IN_MORE_FILES: Readonly<Record<string, RegExp>> = {
@@ -32,6 +40,8 @@ export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly R
   [/^packages\/cli\/src\//, [/^node:/]],
   [/^packages\/pack\/src\/swap\/folder-io\.ts$/, [/^node:fs\/promises$/]],
   [/^packages\/pack\/src\/swap\//, [/^node:path$/]],
+  // The faces that pages are written in are files of a font package.
+  [/^packages\/emit-pdf\/src\/font-files\.ts$/, [/^node:(?:fs|module)$/]],
   // A digest of bytes is a pure function; only `createHash` may be taken from there.
   [/^packages\/(pack|emit-[a-z]+)\/src\//, [/^node:crypto$/]],
 ];

@@ -17,6 +17,7 @@ const PERMISSIVE = new Set([
   'BlueOak-1.0.0',
   'Unlicense',
   'Zlib',
+  'Bitstream-Vera',
 ]);
 
 interface LockEntry {
@@ -31,8 +32,19 @@ interface LockEntry {
 const lock: { packages: Record<string, LockEntry> } = JSON.parse(readText('package-lock.json'));
 const outside = Object.entries(lock.packages).filter(([path, entry]) => path.includes('node_modules/') && !entry.link);
 
+/**
+ * Packages that state no SPDX name, and what their licence text was read to be. DejaVu fonts: the licence of Bitstream Vera and of
+ * Arev, which lets anybody embed, copy and change them under another name; the changes of DejaVu are in the public domain.
+ */
+const READ_BY_HAND: Readonly<Record<string, string>> = {
+  'node_modules/dejavu-fonts-ttf': 'Bitstream-Vera',
+  'node_modules/png-js': 'MIT',
+};
+
 /** The licence a package states itself; for one of another platform, which is not installed, what the lock file says. */
 function licenceOf(path: string, entry: LockEntry): string {
+  const read = READ_BY_HAND[path];
+  if (read !== undefined) return read;
   if (!existsSync(join(ROOT, path, 'package.json'))) return entry.license ?? '';
   const stated = (readManifest(path) as { license?: string | { type?: string } }).license;
   return typeof stated === 'string' ? stated : (stated?.type ?? '');

@@ -5,6 +5,8 @@ import type { Pen } from './pen.ts';
 export interface Block {
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Marks what an output in pages puts on every page itself. */
+  readonly isPrintCheck?: true;
   draw(pen: Pen, corner: Point): void;
 }
 

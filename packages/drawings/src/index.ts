@@ -1,13 +1,16 @@
 export { arrowHead } from './arrow.ts';
 export { type Block, flow, type PlacedBlock } from './block.ts';
 export * from './box.ts';
+export { crossLines } from './cross-lines.ts';
 export { drillMap } from './drill-map.ts';
 export { plain } from './number.ts';
 export { drawOrdinates, type OrdinateRow, ordinateBox, ordinateRow } from './ordinates.ts';
 export type { PartDrawing } from './part-drawing.ts';
 export { type FlatPart, flatParts, thicknessOf } from './part-words.ts';
 export type { Pen, Style, TextStyle } from './pen.ts';
+export { printCheck } from './print-check.ts';
 export { spreadSized } from './spread.ts';
 export { sizeWords, timesWords } from './stock-words.ts';
 export { markingTemplate } from './template.ts';
-export { type Anchor, FONT_FAMILY, halfCapital, textBox, textWidth } from './text-size.ts';
+export { type Anchor, FONT_FAMILY, halfCapital, textBox, textWidth, wrapText } from './text-size.ts';
+export { wordsBlock } from './words-block.ts';

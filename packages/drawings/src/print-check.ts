@@ -7,19 +7,21 @@ const SQUARE_MM = 20;
 const BAR_HEIGHT = 3;
 const SIZE = 2.2;
 const GAP = 8;
+const SHEET_WORDS = ['Print at 100 %, no fitting to the page.', 'Measure both before drilling.'] as const;
 
 /**
  * A bar of known length and a square of 20 mm: a print that is scaled, or scaled in one direction only, shows.
  * The bar's outside edges are its length: its outline is drawn inside them.
  */
-export function printCheck(barMm: 100 | 50): Block {
+export function printCheck(barMm: 100 | 50, words: readonly [string, string] = SHEET_WORDS): Block {
   return {
+    isPrintCheck: true,
     widthMm: barMm + GAP + SQUARE_MM,
     heightMm: SQUARE_MM + 4,
     draw: (pen, corner) => {
       drawBar(pen, { x: corner.x, y: corner.y - 7 }, barMm);
       drawSquare(pen, { x: corner.x + barMm + GAP, y: corner.y });
-      drawWords(pen, { x: corner.x, y: corner.y - 14 });
+      drawWords(pen, { x: corner.x, y: corner.y - 14 }, words);
     },
   };
 }
@@ -65,8 +67,8 @@ const boxRing = (box: { minX: number; maxX: number; minY: number; maxY: number }
   { x: box.minX, y: box.maxY },
 ];
 
-function drawWords(pen: Pen, at: Point): void {
-  const words = pen.group('print-words');
-  words.text(at, 'Print at 100 %, no fitting to the page.', { sizeMm: SIZE, bold: true });
-  words.text({ x: at.x, y: at.y - 3.4 }, 'Measure both before drilling.', { sizeMm: SIZE });
+function drawWords(pen: Pen, at: Point, [first, second]: readonly [string, string]): void {
+  const group = pen.group('print-words');
+  group.text(at, first, { sizeMm: SIZE, bold: true });
+  group.text({ x: at.x, y: at.y - 3.4 }, second, { sizeMm: SIZE });
 }

@@ -1,0 +1,1 @@
+export { emitPdf } from './emit.ts';
