@@ -24,6 +24,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
 export const WRAPPED: Readonly<Record<string, string>> = {
   makerjs: 'packages/geometry/src/makerjs.ts',
   pdfkit: 'packages/emit-pdf/src/pdf-file.ts',
+  'maxrects-packer': 'packages/geometry/src/nest/pack-rectangles.ts',
 };
 
 /** Packages of which only files are read, and who reads them: no import shows that they are needed. */
