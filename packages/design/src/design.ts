@@ -26,6 +26,8 @@ export interface Design {
   readonly box?: Box | undefined;
   readonly hardware: Hardware;
   readonly print: Print;
+  readonly paper: Paper;
+  readonly etchFilm: EtchFilm;
 }
 
 export interface Targets {
@@ -296,4 +298,25 @@ export interface Print {
   readonly holeAllowanceMm: number;
   readonly fitClearanceMm: number;
   readonly wallMm: number;
+}
+
+/** What drawings are printed on. */
+export interface Paper {
+  readonly size: 'a4' | 'letter';
+  /** What the printer leaves white at each edge. */
+  readonly marginMm: number;
+  /** What neighbouring pages of a large drawing show both. */
+  readonly overlapMm: number;
+}
+
+/** How the films for etching at home are printed. */
+export interface EtchFilm {
+  /** `positive`: copper is black. */
+  readonly film: 'positive' | 'negative';
+  /** True when each side is printed mirrored, so that the printed face lies on the copper. */
+  readonly mirror: boolean;
+  /** `hatched` breaks large black areas by fine clear dashes. */
+  readonly fill: 'solid' | 'hatched';
+  /** What 100 mm come out as on the builder's printer, across and up the sheet; 100 for a printer that is right. */
+  readonly measuredMm: { readonly x: number; readonly y: number };
 }

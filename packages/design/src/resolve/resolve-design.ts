@@ -11,6 +11,7 @@ import { resolveHarness } from './harness.ts';
 import { resolveLattice } from './lattice.ts';
 import { resolveLayers } from './layers.ts';
 import { withOwnStock } from './own-stock.ts';
+import { etchFilmOf, paperOf } from './paper.ts';
 import { withOverrides } from './processes.ts';
 import { resolveReflector } from './reflector.ts';
 
@@ -53,6 +54,8 @@ export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap
       fitClearanceMm: file.print?.fit_clearance ?? 0.15,
       wallMm: file.print?.wall ?? 2,
     },
+    paper: paperOf(file.paper),
+    etchFilm: etchFilmOf(file.etch),
   };
   checkDesign(design, report);
   return deepFreeze(design);

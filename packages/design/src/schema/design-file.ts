@@ -6,6 +6,7 @@ import { harnessSection } from './harness.ts';
 import { layerSection } from './layer.ts';
 import { designNameField } from './names.ts';
 import { ownStockSection } from './own-stock.ts';
+import { etchSection, paperSection } from './paper.ts';
 import {
   bandSection,
   coaxSection,
@@ -112,6 +113,8 @@ export const designFileSchema = z
     box: boxSection.optional(),
     hardware: hardwareSection.optional(),
     print: printSection.optional(),
+    paper: paperSection.optional(),
+    etch: etchSection.optional(),
     process: processSection.optional(),
     stock: ownStockSection.optional(),
   })
