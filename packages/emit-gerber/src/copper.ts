@@ -1,6 +1,12 @@
-import type { BoardPart, Contour, CopperPiece, Hole, Point } from '@sheetwave/geometry';
+import {
+  type BoardPart,
+  type Contour,
+  type CopperPiece,
+  etchCompensated,
+  type Hole,
+  type Point,
+} from '@sheetwave/geometry';
 import { ApertureTable } from './apertures.ts';
-import { etchCompensated } from './etch.ts';
 import { type Frame, gridUnits, UNITS_PER_MM } from './frame.ts';
 import { place, regionCommands } from './region.ts';
 

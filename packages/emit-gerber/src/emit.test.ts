@@ -1,8 +1,14 @@
-import { type Assembly, type BoardPart, circleContour, rectangleContour, signedArea } from '@sheetwave/geometry';
+import {
+  type Assembly,
+  type BoardPart,
+  circleContour,
+  etchCompensated,
+  rectangleContour,
+  signedArea,
+} from '@sheetwave/geometry';
 import { describe, expect, test } from 'vitest';
 import { copperBody, padFunction } from './copper.ts';
 import { emitGerber } from './emit.ts';
-import { etchCompensated } from './etch.ts';
 import { boardFrame, gridUnits } from './frame.ts';
 import { outlineCommands } from './region.ts';
 

@@ -5,6 +5,7 @@ export { coaxPinRiseMm } from './coax-parts.ts';
 export * from './contour-measure.ts';
 export * from './contours.ts';
 export type { EmittedFile, FileKind } from './emitted-file.ts';
+export { etchCompensated } from './etch.ts';
 export { mm } from './finding.ts';
 export { type FlattenOptions, flattenContour } from './flatten.ts';
 export { type KerfCoupon, kerfCoupon, kerfCoupons, kerfFromReadings } from './kerf-coupon.ts';

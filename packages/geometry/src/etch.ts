@@ -1,7 +1,8 @@
-import { type CopperPiece, offsetContour } from '@sheetwave/geometry';
+import type { CopperPiece } from './assembly.ts';
+import { offsetContour } from './offset.ts';
 
 /**
- * A piece as the artwork shows it, so that it comes out at its own size when etching eats `undercutMm` at every edge of
+ * A piece as artwork shows it, so that it comes out at its own size when etching eats `undercutMm` at every edge of
  * copper: dark pieces grow by it and clear pieces shrink. The ground plane keeps its size: its outside is of no electrical
  * use and must not reach the edge of the board. Throws when a clear piece is too narrow to shrink that much.
  */
