@@ -4,6 +4,7 @@ import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure } from './failure.ts';
 import { packFolderName } from './pack-folder-name.ts';
+import { readDrawings } from './read-drawings.ts';
 import { nameOfInput, readDesignText } from './read-input.ts';
 import { countText, findingLines, type Outcome } from './report.ts';
 import { visible } from './terminal.ts';
@@ -12,7 +13,8 @@ import { visible } from './terminal.ts';
 export async function runMake(context: Context): Promise<Outcome> {
   const { terminal, operand = '-', version, say } = context;
   const designText = await readDesignText(operand, terminal);
-  const made = makePack({ designText, toolVersion: version });
+  const drawings = await readDrawings(designText, operand, terminal);
+  const made = makePack({ designText, drawings, toolVersion: version });
   const name = nameOfInput(operand);
   say(findingLines(made.findings, name, { output: terminal.stderr, env: terminal.env }));
   if (made.ok) return write(context, made);

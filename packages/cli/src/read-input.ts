@@ -14,7 +14,9 @@ export async function readDesignText(operand: string, terminal: Terminal): Promi
     const limit = `${LARGEST_DESIGN_BYTES / 1_000_000} MB`;
     throw fileFailure('design-too-large', `${name} is larger than ${limit} and cannot be a design file`);
   }
-  return decode(bytes, name);
+  const text = textOf(bytes);
+  if (text !== undefined) return text;
+  throw fileFailure('not-text', `${name} is not a text file in UTF-8; a design file is TOML text`);
 }
 
 /** What messages call the input. */
@@ -24,17 +26,17 @@ export function nameOfInput(operand: string): string {
 
 async function readFile(operand: string, terminal: Terminal): Promise<Uint8Array> {
   try {
-    return await readStart(resolve(terminal.workingFolder, operand));
+    return await readStart(resolve(terminal.workingFolder, operand), LARGEST_DESIGN_BYTES);
   } catch (error) {
     throw fileFailure('cannot-read', `${visible(operand)} cannot be read: ${whyOf(error)}`);
   }
 }
 
 /** At most one byte more than allowed, so that a disk image given by mistake does not fill the memory. */
-async function readStart(path: string): Promise<Uint8Array> {
+export async function readStart(path: string, mostBytes: number): Promise<Uint8Array> {
   const handle = await open(path, 'r');
   try {
-    const buffer = new Uint8Array(LARGEST_DESIGN_BYTES + 1);
+    const buffer = new Uint8Array(mostBytes + 1);
     let length = 0;
     for (;;) {
       const { bytesRead } = await handle.read(buffer, length, buffer.length - length, null);
@@ -46,12 +48,12 @@ async function readStart(path: string): Promise<Uint8Array> {
   }
 }
 
-function decode(bytes: Uint8Array, name: string): string {
+/** Bytes as text, or undefined when they are not UTF-8 or hold a zero. */
+export function textOf(bytes: Uint8Array): string | undefined {
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    if (!text.includes('\0')) return text;
+    return text.includes('\0') ? undefined : text;
   } catch {
-    // Not UTF-8: the same message.
+    return undefined;
   }
-  throw fileFailure('not-text', `${name} is not a text file in UTF-8; a design file is TOML text`);
 }

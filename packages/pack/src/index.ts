@@ -1,4 +1,4 @@
-export type { CheckResult, MakePackInput, MakePackResult } from './make-pack.ts';
+export type { CheckResult, DesignInput, Drawings, MakePackInput, MakePackResult } from './make-pack.ts';
 export { checkDesign, makePack } from './make-pack.ts';
 export { MANIFEST_PATH, type Manifest, type ManifestFile, type PackFile, readManifest } from './manifest.ts';
 export { type WritePackOptions, type WriteResult, writePack } from './swap/write-pack.ts';

@@ -244,10 +244,12 @@ describe('a design with an error', () => {
   it('keeps the warnings that came before it', () => {
     const warning = finding('warning');
     const over = stages({ readDesign: () => ({ design, findings: [warning] }), validate: () => [bad] });
-    expect(checkDesign('', over)).toEqual({ ok: false, findings: [warning, bad] });
+    expect(checkDesign({ designText: '' }, over)).toEqual({ ok: false, findings: [warning, bad] });
   });
 
   it('never goes without a reason', () => {
-    expect(() => checkDesign('', stages({ readDesign: () => ({ design: undefined, findings: [] }) }))).toThrow(/why/);
+    expect(() =>
+      checkDesign({ designText: '' }, stages({ readDesign: () => ({ design: undefined, findings: [] }) })),
+    ).toThrow(/why/);
   });
 });

@@ -14,7 +14,10 @@ import { summaryPage } from './summary-page.ts';
 
 /** The steps of the way from text to files. The product's own in `stages.ts`; tests bring smaller ones. */
 export interface Stages {
-  readonly readDesign: (text: string) => { readonly design: Design | undefined; readonly findings: readonly Finding[] };
+  readonly readDesign: (
+    text: string,
+    options: { readonly files: Drawings },
+  ) => { readonly design: Design | undefined; readonly findings: readonly Finding[] };
   readonly assemble: (design: Design) => {
     readonly assembly: Assembly | undefined;
     readonly findings: readonly Finding[];
@@ -33,9 +36,18 @@ export interface Emitted {
   readonly notes: readonly string[];
 }
 
-export interface MakePackInput {
+/** Texts of the drawings that a design names, by those names. */
+export type Drawings = Readonly<Record<string, string>>;
+
+/** A design file and the drawings it names. */
+export interface DesignInput {
   /** The whole design file. */
   readonly designText: string;
+  /** Default none. */
+  readonly drawings?: Drawings;
+}
+
+export interface MakePackInput extends DesignInput {
   readonly toolVersion: string;
 }
 
@@ -62,8 +74,8 @@ export type MakePackResult =
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** Reads, assembles, checks and estimates a design. Not ok exactly when a finding is an error. */
-export function checkDesign(designText: string, stages: Stages = realStages): CheckResult {
-  const read = stages.readDesign(designText);
+export function checkDesign(input: DesignInput, stages: Stages = realStages): CheckResult {
+  const read = stages.readDesign(input.designText, { files: input.drawings ?? {} });
   if (read.design === undefined || hasError(read.findings)) return refused(read.findings);
   const assembled = stages.assemble(read.design);
   const findings = [...read.findings, ...assembled.findings];
@@ -90,7 +102,7 @@ function refused(findings: readonly Finding[]): CheckResult {
  * the same bytes, wherever and whenever.
  */
 export function makePack(input: MakePackInput, stages: Stages = realStages): MakePackResult {
-  const checked = checkDesign(input.designText, stages);
+  const checked = checkDesign(input, stages);
   if (!checked.ok) return checked;
   const { design, assembly, findings } = checked;
   const emitted = stages.emit.map((emit) => emit(assembly));

@@ -15,6 +15,15 @@ export interface ManifestFile {
   readonly sha256: string;
 }
 
+/** A drawing that the design names, whole. */
+export interface ManifestDrawing {
+  /** As the design names it: a path below the folder of the design. */
+  readonly name: string;
+  /** SHA-256 of `text` in UTF-8. */
+  readonly sha256: string;
+  readonly text: string;
+}
+
 /** `pack.json`: what a pack holds and the design that it came from. */
 export interface Manifest {
   readonly format: 1;
@@ -26,6 +35,8 @@ export interface Manifest {
     readonly sha256: string;
     /** The whole design file, so that the pack can be made again from itself. */
     readonly text: string;
+    /** The drawings that the design names, in the order of their names; left out when it names none. */
+    readonly drawings?: readonly ManifestDrawing[];
   };
   /** Every file but the manifest, in the order of their paths (by code unit). */
   readonly files: readonly ManifestFile[];
@@ -44,6 +55,7 @@ export interface ManifestInput {
   readonly name: string;
   readonly revision: string;
   readonly designText: string;
+  readonly drawings?: Readonly<Record<string, string>>;
   readonly files: readonly PackFile[];
 }
 
@@ -53,9 +65,17 @@ export function makeManifest(input: ManifestInput): Manifest {
   return {
     format: 1,
     tool: { name: 'sheetwave', version: input.toolVersion },
-    design: { name: input.name, revision: input.revision, sha256: sha256Hex(new TextEncoder().encode(text)), text },
+    design: { name: input.name, revision: input.revision, sha256: sha256OfText(text), text, ...drawingsOf(input) },
     files: [...input.files].sort((a, b) => (a.path < b.path ? -1 : 1)).map(manifestFile),
   };
+}
+
+const sha256OfText = (text: string): string => sha256Hex(new TextEncoder().encode(text));
+
+function drawingsOf({ drawings = {} }: ManifestInput): Pick<Manifest['design'], 'drawings'> {
+  const named = Object.entries(drawings).sort(([a], [b]) => (a < b ? -1 : 1));
+  if (named.length === 0) return {};
+  return { drawings: named.map(([name, text]) => ({ name, sha256: sha256OfText(text), text })) };
 }
 
 function manifestFile(file: PackFile): ManifestFile {
