@@ -1,4 +1,5 @@
 import type { Contour } from './contour.ts';
+import type { PrintProcess } from './print-process.ts';
 import type { Process } from './stock/process.ts';
 import type { Coax, Connector, Laminate, Nut, Rod, Screw, Sheet, Spacer, Tube, Washer } from './stock/types.ts';
 
@@ -293,11 +294,22 @@ export interface Hardware {
   readonly washer: Washer | undefined;
 }
 
-/** What the printer needs: added to the diameter of printed holes, and the play of fits. */
+/** What the printer needs, and what the jigs it prints are to allow for. */
 export interface Print {
+  readonly process: PrintProcess;
+  /** Nothing printed is larger. */
+  readonly bedMm: { readonly x: number; readonly y: number };
+  /** Added to the diameter of printed holes. */
   readonly holeAllowanceMm: number;
+  /** Play of fits, on each side. */
   readonly fitClearanceMm: number;
   readonly wallMm: number;
+  /** How far the first layers spread; edges on the bed are bevelled by as much. */
+  readonly elephantFootMm: number;
+  /** How far a bend of a rod opens again when it is let go. */
+  readonly springBackDeg: number;
+  /** Outside diameter of bushings pressed into drilling jigs; undefined when the printed hole guides the drill. */
+  readonly bushingMm: number | undefined;
 }
 
 /** What drawings are printed on. */

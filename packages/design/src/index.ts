@@ -6,6 +6,7 @@ export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
 export { type NewDesign, newDesignText } from './new-design.ts';
 export { cutForHand, handOfPatch } from './polarisation.ts';
+export { PRINT_PROCESSES, type PrintProcess, type PrintProcessRow } from './print-process.ts';
 export {
   formatAngle,
   formatFrequency,

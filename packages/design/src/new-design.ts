@@ -80,9 +80,13 @@ screw = "m3-pan-6-brass"
 nut = "m3-nut-brass"
 
 [print]                      # what your printer needs
+process = "filament"         # or "resin"; the values below follow from it when left out
+bed = ["220 mm", "220 mm"]   # no jig is made larger
 hole_allowance = "0.2 mm"    # added to printed holes, which come out small
 fit_clearance = "0.15 mm"    # play between a jig and what it holds
 wall = "2 mm"
+elephant_foot = "0.3 mm"     # how far the first layers spread: edges on the bed are bevelled
+spring_back = "3 deg"        # how far a bent rod opens again: bending jigs bend by as much more
 
 # Your shop's own values and stock, where they differ:
 # [process.laser]

@@ -86,7 +86,16 @@ describe('a valid file', () => {
       harness: { kind: 'none' },
       coax: { connector: undefined, sleeveClearanceMm: 0.1, throughHoleMm: 3.18, solderLandMm: 7.58, lengthMm: 300 },
       hardware: { thread: 'M3', fit: 'medium', nut: { id: 'm3-nut-brass' }, washer: undefined },
-      print: { holeAllowanceMm: 0.2, fitClearanceMm: 0.15, wallMm: 2 },
+      print: {
+        process: 'filament',
+        bedMm: { x: 220, y: 220 },
+        holeAllowanceMm: 0.2,
+        fitClearanceMm: 0.15,
+        wallMm: 2,
+        elephantFootMm: 0.3,
+        springBackDeg: 3,
+        bushingMm: undefined,
+      },
     });
   });
 

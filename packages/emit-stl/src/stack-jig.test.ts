@@ -7,7 +7,16 @@ import { meshBounds, meshFaults, signedVolume } from './mesh.ts';
 import { BEVEL_MM, halfFile, type JigPlan, planFor } from './stack-jig.ts';
 import type { Obstacle, StackView } from './stack-view.ts';
 
-const print = { holeAllowanceMm: 0.2, fitClearanceMm: 0.2, wallMm: 1.6 };
+const print = {
+  process: 'filament',
+  bedMm: { x: 220, y: 220 },
+  holeAllowanceMm: 0.2,
+  fitClearanceMm: 0.2,
+  wallMm: 1.6,
+  elephantFootMm: 0.4,
+  springBackDeg: 3,
+  bushingMm: undefined,
+} as const;
 
 const rectangle = (x: number, y: number): Convex => symmetricHull([{ x: x / 2, y: y / 2 }]);
 const disc = (d: number): Convex =>

@@ -12,6 +12,7 @@ import { resolveLattice } from './lattice.ts';
 import { resolveLayers } from './layers.ts';
 import { withOwnStock } from './own-stock.ts';
 import { etchFilmOf, paperOf } from './paper.ts';
+import { printOf } from './print.ts';
 import { withOverrides } from './processes.ts';
 import { resolveReflector } from './reflector.ts';
 
@@ -49,11 +50,7 @@ export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap
     targets: targetsOf(file.targets),
     ...parts,
     ...(box && { box }),
-    print: {
-      holeAllowanceMm: file.print?.hole_allowance ?? 0.2,
-      fitClearanceMm: file.print?.fit_clearance ?? 0.15,
-      wallMm: file.print?.wall ?? 2,
-    },
+    print: printOf(file.print),
     paper: paperOf(file.paper),
     etchFilm: etchFilmOf(file.etch),
   };

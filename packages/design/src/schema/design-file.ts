@@ -7,12 +7,12 @@ import { layerSection } from './layer.ts';
 import { designNameField } from './names.ts';
 import { ownStockSection } from './own-stock.ts';
 import { etchSection, paperSection } from './paper.ts';
+import { printSection } from './print.ts';
 import {
   bandSection,
   coaxSection,
   hardwareSection,
   latticeSection,
-  printSection,
   reflectorSection,
   targetsSection,
 } from './sections.ts';

@@ -161,16 +161,3 @@ export const hardwareSection = z
     washer: stockIdField('Washer, such as m3-washer-brass. Default none.').optional(),
   })
   .meta({ description: 'Screws and nuts that hold the stack.' });
-
-/** `[print]` */
-export const printSection = z
-  .strictObject({
-    hole_allowance: lengthField(
-      0,
-      2,
-      'Added to the diameter of printed holes, which come out small. Default 0.2 mm.',
-    ).optional(),
-    fit_clearance: lengthField(0, 2, 'Play between a printed jig and what it holds. Default 0.15 mm.').optional(),
-    wall: lengthField(0.4, 20, 'Thickness of printed walls. Default 2 mm.').optional(),
-  })
-  .meta({ description: 'What your printer needs.' });
