@@ -1,9 +1,17 @@
-import { type BoardPart, type Bounds, bounds, type Point } from '@sheetwave/geometry';
+import {
+  type BoardPart,
+  type Bounds,
+  bounds,
+  legendText,
+  type Point,
+  type Stroke,
+  textStrokes,
+  textWidthMm,
+} from '@sheetwave/geometry';
 import { ApertureTable } from './apertures.ts';
 import type { Frame } from './frame.ts';
 import { boxAt, inkObstacles, isFree, type Size } from './free-place.ts';
 import { place } from './region.ts';
-import { legendText, type Stroke, textStrokes, textWidthMm } from './stroke-text.ts';
 
 /** Ink lines thinner than this do not print well; capitals lower than 1 mm do not read (common practice, no source). */
 const LINE_MM = 0.15;

@@ -2,7 +2,7 @@
 export const GLYPH = { widthUnits: 4, heightUnits: 6, advanceUnits: 6 } as const;
 
 /**
- * Single-line letters for legends, drawn for this project. Each string is one stroke: pairs of digits, x then y, joined by
+ * Single-line letters for legends and engraving, drawn for this project. Each string is one stroke: pairs of digits, x then y, joined by
  * straight lines. Zero carries a stroke so that it cannot be read as the letter.
  */
 export const STROKES: Readonly<Record<string, readonly string[]>> = {

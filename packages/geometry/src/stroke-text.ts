@@ -1,4 +1,4 @@
-import type { Point } from '@sheetwave/geometry';
+import type { Point } from './outline.ts';
 import { GLYPH, STROKES } from './stroke-font.ts';
 
 /** A polyline of a drawn letter or arrow, in mm. */
