@@ -11,7 +11,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['emit-gerber', ['design', 'geometry']],
   ['drawings', ['design', 'geometry']],
   ['emit-svg', ['drawings', 'geometry']],
-  ['emit-pdf', ['drawings', 'geometry']],
+  ['emit-pdf', ['design', 'drawings', 'geometry']],
   ['emit-stl', ['design', 'geometry']],
   [
     'pack',

@@ -1,18 +1,18 @@
-import { type Pen, printCheck, textWidth, wrapText } from '@sheetwave/drawings';
+import { type Pen, printCheck, type Stretch, textWidth, wrapText } from '@sheetwave/drawings';
 import type { Point } from '@sheetwave/geometry';
 import { drawOverview, OVERVIEW_MM } from './overview.ts';
 import type { Tile, Tiling } from './tiling.ts';
 
-const CHECK = printCheck(100, [
+const CHECK_WORDS = [
   'Print at 100 %, scaling off.',
   'Measure the bar and the square before you use this page.',
-]);
+] as const;
 const SIZE = 2.2;
 const LINE = 3.2;
 const GAP = 5;
 
 /** Height that the foot of a page takes. */
-export const FOOTER_MM = CHECK.heightMm;
+export const FOOTER_MM = 24;
 
 export interface Foot {
   readonly title: string;
@@ -21,12 +21,16 @@ export interface Foot {
   /** Missing on a page of words. */
   readonly tile: Tile | undefined;
   readonly tiling: Tiling | undefined;
+  /** That of the drawing: the check comes out true when the drawing does. */
+  readonly stretch: Stretch | undefined;
 }
 
 /** What is on every page: bar and square to check the printer, which page it is, and where it belongs. */
 export function drawFooter(pen: Pen, corner: Point, foot: Foot & { readonly widthMm: number }): void {
-  CHECK.draw(pen, corner);
-  const left = corner.x + CHECK.widthMm + GAP;
+  const { stretch } = foot;
+  const check = printCheck(100, { words: CHECK_WORDS, ...(stretch && { stretch }) });
+  check.draw(pen, corner);
+  const left = corner.x + check.widthMm + GAP;
   const right = corner.x + foot.widthMm;
   const hasOverview = foot.tiling !== undefined && foot.tiling.tiles.length > 1;
   const words = pen.group('caption');

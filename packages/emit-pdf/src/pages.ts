@@ -1,7 +1,8 @@
+import type { Paper } from '@sheetwave/design';
 import { type Block, flow, grow, heightOf, type PartDrawing, type Pen, widthOf, wordsBlock } from '@sheetwave/drawings';
 import type { Bounds, Point } from '@sheetwave/geometry';
 import { drawFooter, FOOTER_MM, type Foot } from './footer.ts';
-import { bothWays, type Paper, type PaperSize } from './paper.ts';
+import { bothWays, type PaperSize } from './paper.ts';
 import { openPdf, type PdfPage } from './pdf-file.ts';
 import { penOn } from './pdf-pen.ts';
 import { drawRegisterMarks } from './register-marks.ts';
@@ -32,7 +33,7 @@ export function pagedPdf(
   const pdf = openPdf({ title: drawing.title, subject: drawing.about, date: look.date });
   const { tiling, wordPages, size } = layout;
   const pages = wordPages.length + tiling.tiles.length;
-  const foot = { title: drawing.title, pages, tiling };
+  const foot = { title: drawing.title, pages, tiling, stretch: drawing.stretch };
   wordPages.forEach((blocks, index) => {
     const sheet = sheetOn(pdf.page(size), layout);
     drawBlocks(sheet.pen, blocks, { corner: sheet.corner, widthMm: widthOf(sheet.room) });

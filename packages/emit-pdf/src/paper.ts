@@ -1,3 +1,5 @@
+import type { Paper } from '@sheetwave/design';
+
 /** A page size in mm, upright. */
 export interface PaperSize {
   readonly widthMm: number;
@@ -9,15 +11,6 @@ export const PAPER_SIZES = {
   a4: { widthMm: 210, heightMm: 297 },
   letter: { widthMm: 215.9, heightMm: 279.4 },
 } as const satisfies Readonly<Record<string, PaperSize>>;
-
-/** What pages are made for. */
-export interface Paper {
-  readonly size: keyof typeof PAPER_SIZES;
-  /** What the printer leaves white at each edge. */
-  readonly marginMm: number;
-  /** What neighbouring pages show both. */
-  readonly overlapMm: number;
-}
 
 /** Upright first: chosen where both ways take the same number of pages. */
 export function bothWays(paper: Paper): readonly [PaperSize, PaperSize] {

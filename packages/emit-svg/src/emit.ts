@@ -1,4 +1,4 @@
-import { drillMap, type FlatPart, flatParts, markingTemplate, type PartDrawing } from '@sheetwave/drawings';
+import { drillMap, etchFilms, type FlatPart, flatParts, markingTemplate, type PartDrawing } from '@sheetwave/drawings';
 import type { Assembly, EmittedFile, FileKind, PlatePart } from '@sheetwave/geometry';
 import { antennaExploded } from './antenna-exploded.ts';
 import { antennaTop } from './antenna-top.ts';
@@ -7,14 +7,17 @@ import { sheetOf } from './sheet.ts';
 import { stackSection } from './stack-section.ts';
 
 /**
- * The drawings of an assembly: a drill map for each part with holes and a marking-out template for each plate, both at 1:1,
- * and the pictures of the whole. The same assembly gives the same bytes.
+ * The drawings of an assembly: a drill map for each part with holes, a marking-out template for each plate and a film for each
+ * side to be etched, all at 1:1, and the pictures of the whole. The same assembly gives the same bytes.
  */
 export function emitSvg(assembly: Assembly): readonly EmittedFile[] {
   const flat = flatParts(assembly);
   const maps = flat.flatMap((part) => drillMapFile(assembly, part) ?? []);
   const templates = flat.flatMap((part) => (part.form === 'plate' ? [templateFile(assembly, part)] : []));
-  return [...maps, ...templates, antennaTop(assembly), antennaExploded(assembly), stackSection(assembly)];
+  const films = etchFilms(assembly).map(({ part, side, drawing }) =>
+    sheetFile(drawing, { path: `etch/${part.id}-${side}-film.svg`, kind: 'etch-mask', part: part.id }),
+  );
+  return [...maps, ...templates, ...films, antennaTop(assembly), antennaExploded(assembly), stackSection(assembly)];
 }
 
 /** The drill map of a part; undefined for a part without holes. */

@@ -19,15 +19,24 @@ export const STEPS: readonly Step[] = [
   },
   {
     title: 'Cut by hand',
-    how: 'Print at 100 %, measure the check ruler, glue on, centre-punch, drill, cut and file to the line.',
-    kinds: ['template-svg'],
+    how: 'Print the PDF at 100 %, measure the bar and the square, glue on, centre-punch, drill, cut and file to the line. The SVG is the same on one sheet of any size.',
+    kinds: ['template-pdf', 'template-svg'],
   },
   {
-    title: 'Have boards made, or etch them',
+    title: 'Have boards made',
     how: 'Hand the whole set to a board house.',
     kinds: ['copper-gerber', 'mask-gerber', 'legend-gerber', 'profile-gerber', 'gerber-job', 'drill-xnc'],
   },
-  { title: 'Drill', how: 'Every hole by letter, with its diameter and drill.', kinds: ['drill-map-svg'] },
+  {
+    title: 'Etch boards at home',
+    how: 'Films at 1:1. Print at 100 %, measure both bars of 100 mm, and correct the printer in the design if they are off. Each film says which side it is and how it lies on the copper.',
+    kinds: ['etch-mask'],
+  },
+  {
+    title: 'Drill',
+    how: 'Every hole by letter, with its diameter and drill. Print at 100 %.',
+    kinds: ['drill-map-pdf', 'drill-map-svg'],
+  },
   {
     title: 'Print spacers and jigs',
     how: 'Models in millimetres. Slice without scaling; measure one spacer before printing the rest.',

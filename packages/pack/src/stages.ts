@@ -1,6 +1,7 @@
 import { readDesign, renderFinding } from '@sheetwave/design';
 import { emitDxf } from '@sheetwave/emit-dxf';
 import { emitGerber } from '@sheetwave/emit-gerber';
+import { emitPdf } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
 import { assemble, measure, partMassKg, validate } from '@sheetwave/geometry';
@@ -16,6 +17,7 @@ export const realStages: Stages = {
     (assembly) => ({ files: emitDxf(assembly), notes: [] }),
     (assembly) => ({ files: emitGerber(assembly), notes: [] }),
     (assembly) => ({ files: emitSvg(assembly), notes: [] }),
+    (assembly) => ({ files: emitPdf(assembly), notes: [] }),
     emitStl,
   ],
   measure,
