@@ -1,4 +1,12 @@
-import { type Assembly, type Bounds, bounds, type Contour, type PlatePart, type Point } from '@sheetwave/geometry';
+import {
+  type Assembly,
+  type Bounds,
+  bounds,
+  type Contour,
+  type PlatePart,
+  type Point,
+  sawLine,
+} from '@sheetwave/geometry';
 import { arrowHead } from './arrow.ts';
 import type { Block } from './block.ts';
 import { around, centreOf, grow, union } from './box.ts';
@@ -11,7 +19,6 @@ import { capitalised, titleRows } from './part-words.ts';
 import type { Pen } from './pen.ts';
 import { type PlacedLabel, placeLabels } from './place-labels.ts';
 import { barFor, printCheck } from './print-check.ts';
-import { roughLine } from './rough-line.ts';
 import { halfCapital, textBox } from './text-size.ts';
 import { titleBlock } from './title-block.ts';
 import { wordsBlock } from './words-block.ts';
@@ -29,7 +36,7 @@ export function markingTemplate(assembly: Assembly, part: PlatePart): PartDrawin
   const edges = bounds(part.outline.outer);
   const groups = groupHoles(part.outline.holes);
   const labels = labelsOf(groups);
-  const rough = roughLine(part.outline.outer, part.process.allowanceMm);
+  const rough = sawLine(part.outline.outer, part.process.allowanceMm);
   const side = feedSide(part, edges);
   const metal = grow(rough === undefined ? edges : bounds(rough), 2);
   return {

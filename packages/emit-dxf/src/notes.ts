@@ -1,4 +1,4 @@
-import type { Assembly, Hole, PlatePart, Point } from '@sheetwave/geometry';
+import { type Assembly, type Hole, type PlatePart, type Point, sawLine } from '@sheetwave/geometry';
 import type { DxfEntity } from './drawing.ts';
 import { splitHoles } from './machined-holes.ts';
 
@@ -22,7 +22,7 @@ export function noteLines(part: PlatePart, design: NoteDesign): readonly string[
     `quantity: ${part.quantity} for one antenna`,
     `process: ${part.process.label}`,
     lineMeaning(part.process),
-    ...roughCutNote(part.process),
+    ...roughCutNote(part),
     ...drillNotes(splitHoles(part).drilled),
     'unit of this file: 1 mm',
   ].map(oneLine);
@@ -33,8 +33,10 @@ function lineMeaning(process: Process): string {
   return `tool path, kerf ${millimetres(process.kerfMm)} compensated`;
 }
 
-function roughCutNote({ allowanceMm }: Process): readonly string[] {
+function roughCutNote({ process: { allowanceMm }, outline }: PlatePart): readonly string[] {
   if (!(allowanceMm > 0)) return [];
+  if (sawLine(outline.outer, allowanceMm) === undefined)
+    return [`saw ${millimetres(allowanceMm)} outside CUT_OUTER by eye, file to it`];
   return [`saw on ROUGH_CUT (${millimetres(allowanceMm)} of stock left), file to CUT_OUTER`];
 }
 

@@ -3,9 +3,9 @@ import {
   bounds,
   boundsOfPoints,
   type Contour,
-  offsetContour,
   type PlatePart,
   type Point,
+  sawLine,
   toolPath,
 } from '@sheetwave/geometry';
 import type { DxfDrawing } from './drawing.ts';
@@ -57,6 +57,6 @@ function cutContours(part: PlatePart): CutContours {
     drilled: drilled.map(({ centre, diameterMm }) => ({ kind: 'circle', centre, radiusMm: diameterMm / 2 })),
     inner: [...path.holes, ...path.cutouts],
     outer: path.outer,
-    rough: process.allowanceMm > 0 ? offsetContour(path.outer, process.allowanceMm) : undefined,
+    rough: sawLine(path.outer, process.allowanceMm),
   };
 }

@@ -2,6 +2,7 @@ import type { Finding } from '@sheetwave/design';
 import type { Assembly } from './assembly.ts';
 import { areaFindings } from './validate/area-findings.ts';
 import { copperFindings } from './validate/copper-findings.ts';
+import { cutFindings } from './validate/cut-findings.ts';
 import { finiteFindings } from './validate/finite-findings.ts';
 import { harnessFindings } from './validate/harness-findings.ts';
 import { latticeFindings } from './validate/lattice-findings.ts';
@@ -27,6 +28,7 @@ export function validate(assembly: Assembly): Finding[] {
   return [
     ...outlines,
     ...areaFindings(assembly),
+    ...assembly.parts.flatMap((part) => (part.form === 'plate' || part.form === 'board' ? cutFindings(part) : [])),
     ...assembly.parts.flatMap((part) => (part.form === 'board' ? copperFindings(part) : [])),
     ...latticeFindings(assembly),
     ...concentricFindings(assembly),
