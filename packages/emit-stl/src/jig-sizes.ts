@@ -69,6 +69,13 @@ export function jigSizes(view: StackView, print: Print, mostTravelMm = Infinity)
   };
 }
 
+/**
+ * No half comes farther from the centre of its stack than this, along either axis: moved aside by the half width of the widest layer,
+ * its outer face is a half width and a wall beyond that, with a clearance for each step.
+ */
+export const mostReachMm = (largestHalfMm: number, print: Print): number =>
+  2 * largestHalfMm + 3 * print.fitClearanceMm + Math.max(WALL_MM, print.wallMm);
+
 /** True when a wall is thinner than one that has all the room it wants. */
 export const isSlim = (sizes: JigSizes, print: Print): boolean => sizes.wallMm < Math.max(WALL_MM, print.wallMm);
 

@@ -6,7 +6,8 @@ import {
   placeContour,
   turnPoint,
 } from '@sheetwave/geometry';
-import { type Convex, symmetricHull } from './convex.ts';
+import { type Convex, clipToBox, halfExtents, symmetricHull } from './convex.ts';
+import { mostReachMm } from './jig-sizes.ts';
 
 /** A patch, or the board it is etched on, that stands on a spacer. Heights above what the first spacer stands on; mm. */
 export interface HeldLayer {
@@ -45,9 +46,12 @@ export function stackView(assembly: Assembly, turnDeg: 0 | 90): StackView {
   const across = columns > 1 ? columnPitchMm : Infinity;
   const upward = rows > 1 ? rowPitchMm : Infinity;
   const standMm = standHeightMm(assembly);
+  const layers = assembly.design.layers.flatMap((_, index) => heldLayer(assembly, { index, standMm, turnDeg }));
+  const largestMm = Math.max(0, ...layers.flatMap(({ outline }) => coordinates(halfExtents(outline))));
+  const nearMm = mostReachMm(largestMm, assembly.design.print);
   return {
-    layers: assembly.design.layers.flatMap((_, index) => heldLayer(assembly, { index, standMm, turnDeg })),
-    obstacles: obstaclesOf(assembly, turnDeg).map((o) => ({ ...o, topMm: o.topMm - standMm })),
+    layers,
+    obstacles: obstaclesOf(assembly, { turnDeg, nearMm }).map((o) => ({ ...o, topMm: o.topMm - standMm })),
     feeds: feedsOf(assembly, turnDeg),
     coreRadiusMm: coreRadiusMm(assembly),
     pitch: turnDeg === 0 ? { x: across, y: upward } : { x: upward, y: across },
@@ -103,25 +107,68 @@ function coreRadiusMm(assembly: Assembly): number {
   return Math.max(0, ...radii);
 }
 
-function obstaclesOf(assembly: Assembly, turnDeg: number): readonly Obstacle[] {
+interface Stretch {
+  readonly from: Point;
+  readonly to: Point;
+  readonly radiusMm: number;
+  readonly topMm: number;
+}
+
+/**
+ * What stands near any of the stacks, each kind of neighbourhood once. The stacks of an array see much the same, so this keeps
+ * a large array as quick to judge as a small one.
+ */
+function obstaclesOf(
+  assembly: Assembly,
+  { turnDeg, nearMm }: { readonly turnDeg: number; readonly nearMm: number },
+): readonly Obstacle[] {
+  const stretches = stretchesOf(assembly);
+  const seen = new Map<string, Obstacle>();
+  for (const { centre } of assembly.elements) {
+    for (const { from, to, radiusMm, topMm } of stretches) {
+      if (!passesNear({ from, to, radiusMm }, centre, nearMm)) continue;
+      const whole = bar(about(centre, from, turnDeg), about(centre, to, turnDeg), radiusMm);
+      const outline = clipToBox(whole, { x: -nearMm, y: -nearMm }, { x: nearMm, y: nearMm });
+      if (outline.length > 0) seen.set(nameOf(outline, topMm), { outline, topMm });
+    }
+  }
+  return [...seen.values()];
+}
+
+/** The conductors of the harness and the end of the coax, in antenna coordinates. */
+function stretchesOf(assembly: Assembly): readonly Stretch[] {
   const { harness, coax } = assembly.design;
   if (harness.kind === 'none' || harness.kind === 'microstrip') return [];
+  const { coaxPoint } = assembly;
   const thickMm = (run: HarnessRun): number => (harness.kind === 'rod' ? run.sizeMm / 2 : harness.sheet.thicknessMm);
   const runs = assembly.harness.flatMap((split) => split.arms.flat());
-  const radiusMm = coax.throughHoleMm / 2;
-  return assembly.elements.flatMap(({ centre }) => {
-    const local = (p: Point): Point => about(centre, p, turnDeg);
-    const entry = {
-      outline: bar(local(assembly.coaxPoint), local(assembly.coaxPoint), radiusMm),
-      topMm: harness.heightMm,
-    };
-    const bars = runs.map((run) => ({
-      outline: bar(local(run.from), local(run.to), run.sizeMm / 2),
+  return [
+    { from: coaxPoint, to: coaxPoint, radiusMm: coax.throughHoleMm / 2, topMm: harness.heightMm },
+    ...runs.map((run) => ({
+      from: run.from,
+      to: run.to,
+      radiusMm: run.sizeMm / 2,
       topMm: harness.heightMm + thickMm(run),
-    }));
-    return [entry, ...bars];
-  });
+    })),
+  ];
 }
+
+/** Whether the box around a stretch, with its square ends, comes into the box around a centre. */
+function passesNear({ from, to, radiusMm }: Omit<Stretch, 'topMm'>, centre: Point, nearMm: number): boolean {
+  const reach = nearMm + Math.SQRT2 * radiusMm;
+  return (
+    Math.min(from.x, to.x) - centre.x <= reach &&
+    centre.x - Math.max(from.x, to.x) <= reach &&
+    Math.min(from.y, to.y) - centre.y <= reach &&
+    centre.y - Math.max(from.y, to.y) <= reach
+  );
+}
+
+/** The same for what lies in the same place to a nanometre. */
+const nameOf = (outline: Convex, topMm: number): string =>
+  [topMm, ...outline.flatMap(coordinates)].map((value) => Math.round(value * 1e6)).join();
+
+const coordinates = ({ x, y }: Point): readonly [number, number] => [x, y];
 
 const about = (centre: Point, point: Point, turnDeg: number): Point =>
   turnPoint({ x: point.x - centre.x, y: point.y - centre.y }, turnDeg);

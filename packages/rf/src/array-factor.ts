@@ -1,7 +1,7 @@
 import { add, type Complex, complex, magnitude, multiply, polar } from './complex.ts';
 import { SPEED_OF_LIGHT, waveNumber } from './constants.ts';
 import type { Direction } from './patch-pattern.ts';
-import { requireBetween, requirePositive } from './require.ts';
+import { requireBetween, requireCount, requirePositive } from './require.ts';
 
 /** One element: where (m), x along the patches' length and y along their width, and with what complex current or voltage. */
 export interface ArrayElement {
@@ -50,6 +50,22 @@ export function normalisedArrayPower(elements: readonly ArrayElement[], freqHz: 
   const factor = arrayFactor(elements, freqHz);
   const most = elements.reduce((sum, { weight }) => sum + magnitude(weight), 0);
   return (at) => (magnitude(factor(at)) / most) ** 2;
+}
+
+/**
+ * |AF|^2 of one line of equal elements with its beam at the sine component `at`, over its greatest value, 0 to 1:
+ * (sin(N psi/2)/(N sin(psi/2)))^2, psi = k0 d (u - at) (Balanis, Antenna Theory, eq. 6-10).
+ */
+export function linePower(freqHz: number, { count, pitchM }: Run, at = 0): (component: number) => number {
+  requirePositive({ freqHz, pitchM });
+  requireCount({ count });
+  const halfStep = (waveNumber(freqHz) * pitchM) / 2;
+  return (component) => {
+    const half = halfStep * (component - at);
+    const below = Math.sin(half);
+    // At the main beam and at grating lobes both sines vanish and their ratio is N.
+    return Math.abs(below) < 1e-7 ? 1 : (Math.sin(count * half) / (count * below)) ** 2;
+  };
 }
 
 /** Largest pitch (m) without a grating lobe in front when scanned to `scanRad`: lambda/(1 + sin scan) (Balanis, ibid., eq. 6-85 ff.). Keep broadside arrays below 0.85 to 0.9 of it. */

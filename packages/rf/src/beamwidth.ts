@@ -1,5 +1,4 @@
-import { latticeElements } from './array-factor.ts';
-import { arrayPattern, type PatchArray } from './directivity.ts';
+import { latticePattern, type PatchArray } from './directivity.ts';
 import { type Estimate, estimate, relativeError } from './estimate.ts';
 import type { Direction } from './patch-pattern.ts';
 import { findCrossing } from './solve.ts';
@@ -34,7 +33,7 @@ function beamwidth(cut: (theta: number) => number): Estimate {
 
 /** Half-power beamwidths straight ahead of an array of patches fed alike (a single patch has counts of 1). */
 export function beamwidths(array: PatchArray): Beamwidths {
-  const pattern = arrayPattern(array, latticeElements(array.alongLength, array.alongWidth));
+  const pattern = latticePattern(array, { u: 0, v: 0 });
   const at = (u: number, v: number): Direction => ({ u, v });
   return {
     alongLength: beamwidth((theta) => pattern(at(Math.sin(theta), 0))),

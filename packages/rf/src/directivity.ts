@@ -1,4 +1,4 @@
-import { type ArrayElement, latticeElements, normalisedArrayPower, type Run, steer } from './array-factor.ts';
+import { type ArrayElement, linePower, normalisedArrayPower, type Run } from './array-factor.ts';
 import { toDecibels, wavelength } from './constants.ts';
 import { absoluteError, type Estimate, estimate, outside } from './estimate.ts';
 import { type Direction, patchPattern, type RadiatingPatch } from './patch-pattern.ts';
@@ -72,6 +72,17 @@ export function arrayPattern({ patch, freqHz }: PatchArray, elements: readonly A
   return (at) => element(at) * array(at);
 }
 
+/**
+ * The same for a whole lattice fed alike, its beam turned to `scan`. A lattice is the product of two lines, so a direction
+ * costs the same however many elements there are.
+ */
+export function latticePattern({ patch, freqHz, alongLength, alongWidth }: PatchArray, scan: Direction): Pattern {
+  const element = patchPattern(patch, freqHz);
+  const length = linePower(freqHz, alongLength, scan.u);
+  const width = linePower(freqHz, alongWidth, scan.v);
+  return (at) => element(at) * length(at.u) * width(at.v);
+}
+
 const ARRAY_ERROR = absoluteError(
   1.2,
   'Pattern multiplication: 1 dB for the edge of the reflector and a few tenths for coupling between patches (from memory).',
@@ -83,8 +94,7 @@ const ARRAY_GAPS = [...LEAVES_OUT, 'Coupling between the patches.', 'Loss and er
 export function patchArrayDirectivity(array: PatchArray, scan: Direction = { u: 0, v: 0 }): Estimate {
   checkArray(array);
   requireBetween('The sine of the scan', Math.hypot(scan.u, scan.v), { low: 0, high: 1, inclusive: true });
-  const elements = steer(latticeElements(array.alongLength, array.alongWidth), scan, array.freqHz);
-  return directivityOf(array, { elements, towards: scan });
+  return ofPattern(array, latticePattern(array, scan), scan);
 }
 
 interface Excitation {
@@ -95,7 +105,10 @@ interface Excitation {
 /** The same for elements with any weights, as a harness delivers them. */
 export function directivityOf(array: PatchArray, { elements, towards }: Excitation): Estimate {
   checkArray(array);
-  const pattern = arrayPattern(array, elements);
+  return ofPattern(array, arrayPattern(array, elements), towards);
+}
+
+function ofPattern(array: PatchArray, pattern: Pattern, towards: Direction): Estimate {
   const power = radiatedPower(pattern, sizeInWavelengths(array));
   const lambda = wavelength(array.freqHz);
   return estimate({
