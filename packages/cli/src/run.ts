@@ -1,18 +1,18 @@
 import { type Request, readArguments } from './arguments.ts';
-import { runCheck } from './check-command.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure } from './failure.ts';
 import { commandHelp, generalHelp } from './help.ts';
-import { runMake } from './make-command.ts';
-import { runNew } from './new-command.ts';
 import type { Outcome } from './report.ts';
 import { paint, type Terminal, visible } from './terminal.ts';
 
-const RUNNERS: Readonly<Record<string, (context: Context) => Promise<Outcome>>> = {
-  make: runMake,
-  check: runCheck,
-  new: runNew,
+type Runner = (context: Context) => Promise<Outcome>;
+
+/** Loaded when they are asked for: help and version need none of the packages below. */
+const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
+  make: async () => (await import('./make-command.ts')).runMake,
+  check: async () => (await import('./check-command.ts')).runCheck,
+  new: async () => (await import('./new-command.ts')).runNew,
 };
 
 /** Runs the command and gives its exit code. Never rejects. */
@@ -40,11 +40,12 @@ async function answer(request: Request, { terminal, version, json }: Surrounding
     return { exitCode: EXIT.done, json: { help }, text: help };
   }
   const { command, operand, switches, values } = request;
-  const runner = RUNNERS[command.name];
-  if (runner === undefined) throw new Error(`the command ${command.name} has help but nothing that runs it`);
+  const load = RUNNERS[command.name];
+  if (load === undefined) throw new Error(`the command ${command.name} has help but nothing that runs it`);
   const say = (text: string) => {
     if (!json && text !== '') terminal.stderr.write(text);
   };
+  const runner = await load();
   return runner({ terminal, operand, switches, values, version, say });
 }
 
