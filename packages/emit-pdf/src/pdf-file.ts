@@ -73,6 +73,7 @@ export function openPdf(about: {
   });
   if (about.date === undefined) dropDates(doc);
   forbidScaling(doc);
+  leaveOutMetadata(doc);
   doc.registerFont('regular', fontFile('regular') as unknown as ArrayBuffer);
   doc.registerFont('bold', fontFile('bold') as unknown as ArrayBuffer);
   return { page: (size) => addPage(doc, size), bytes: () => finish(doc) };
@@ -83,7 +84,8 @@ type Doc = InstanceType<typeof PDFDocument>;
 /** Without a date the library still wants one for the file's identifier: the same one each time. */
 function dateOf(date: string | undefined): Date {
   const at = new Date(date === undefined ? '2000-01-01T00:00:00Z' : `${date}T00:00:00Z`);
-  if (Number.isNaN(at.getTime())) throw new Error(`not an ISO 8601 date: ${date}`);
+  const written = date === undefined || /^\d{4}-\d{2}-\d{2}$/.test(date);
+  if (!written || Number.isNaN(at.getTime())) throw new Error(`not an ISO 8601 date: ${date}`);
   return at;
 }
 
@@ -92,12 +94,19 @@ function dropDates(doc: Doc): void {
   delete doc.info.ModDate;
 }
 
+/** What the library keeps from its types. */
 interface Inside {
+  endMetadata: () => void;
   readonly _root: { readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } } };
 }
 
 function forbidScaling(doc: Doc): void {
   (doc as unknown as Inside)._root.data.ViewerPreferences.data.PrintScaling = 'None';
+}
+
+/** The library writes names into its XML metadata without escaping them. All of it is in the information dictionary anyway. */
+function leaveOutMetadata(doc: Doc): void {
+  (doc as unknown as Inside).endMetadata = () => undefined;
 }
 
 function addPage(doc: Doc, size: { readonly widthMm: number; readonly heightMm: number }): PdfPage {

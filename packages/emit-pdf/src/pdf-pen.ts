@@ -52,7 +52,9 @@ function isSeen(commands: readonly PathCommand[], look: PathLook, window: Bounds
   const points = commands.flatMap((command) => (command.kind === 'close' ? [] : [command.to]));
   if (points.length === 0) return false;
   const box = grow(boundsOfPoints(points), look.stroke === undefined ? 0 : look.widthMm / 2);
-  return box.minX <= window.maxX && window.minX <= box.maxX && box.minY <= window.maxY && window.minY <= box.maxY;
+  // Asked this way round, what is not a number counts as seen and is refused when it is drawn.
+  const beside = box.maxX < window.minX || window.maxX < box.minX || box.maxY < window.minY || window.maxY < box.minY;
+  return !beside;
 }
 
 function drawText(place: Place, at: Point, what: { readonly text: string; readonly style: TextStyle }): void {
