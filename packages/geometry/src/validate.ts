@@ -1,5 +1,6 @@
 import type { Finding } from '@sheetwave/design';
 import type { Assembly } from './assembly.ts';
+import { stackUpFindings } from './stack-up/stack-up.ts';
 import { areaFindings } from './validate/area-findings.ts';
 import { copperFindings } from './validate/copper-findings.ts';
 import { cutFindings } from './validate/cut-findings.ts';
@@ -34,6 +35,7 @@ export function validate(assembly: Assembly): Finding[] {
     ...concentricFindings(assembly),
     ...stackFindings(assembly),
     ...harnessFindings(assembly),
+    ...stackUpFindings(assembly),
     ...counts,
   ];
 }

@@ -49,7 +49,8 @@ function drainPlaces(
 ): { edge: 'lower' | 'right-hand'; place: Point | undefined }[] {
   const wall = layout.design.box?.wallMm ?? 0;
   const face = freeFace(layout, taken.map(asObstacle));
-  const room = { radiusMm: drainMm / 2, edgeMm: wall + drainMm / 2 };
+  const web = layout.design.reflector.process.leastWebMm;
+  const room = { radiusMm: drainMm / 2, edgeMm: Math.max(wall, web) + drainMm / 2 };
   const down = (off: number): Point => ({ x: off, y: -layout.heightMm / 2 + keptOff(layout, 'bottom') + room.edgeMm });
   const right = (off: number): Point => ({ x: layout.widthMm / 2 - keptOff(layout, 'right') - room.edgeMm, y: off });
   return [

@@ -11,7 +11,7 @@ interface Web {
   readonly hole: Hole;
 }
 
-/** Holes outside the material or overlapping one another are errors; webs below what the process asks for are warnings. */
+/** Holes outside the material or overlapping one another are errors; webs below what the process asks for are warnings, below half of it errors. */
 export function holeFindings(outline: Outline, path: string, process: Process): Finding[] {
   const edges = edgeWebs(outline, process.leastWebMm);
   const between = webs(outline.holes, process.leastWebMm);
@@ -68,8 +68,10 @@ function worst(list: readonly Web[], process: Process, about: { path: string; co
         remedy: 'move one of them apart, or use smaller holes',
       }),
     ];
+  // Below half of what the process asks for the web breaks out; above it, it may hold.
+  const make = first.webMm < process.leastWebMm / 2 - 1e-9 ? errorFinding : warningFinding;
   return [
-    warningFinding(about.code, about.path, {
+    make(about.code, about.path, {
       value: `${mm(first.webMm)} between the ${where} and ${about.to}${more}`,
       allowed: `instead of at least ${mm(process.leastWebMm)} for ${process.label}`,
       remedy: 'move the hole inward or make it smaller',
