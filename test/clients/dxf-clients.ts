@@ -13,6 +13,8 @@ export interface DxfEntityMeasure {
   readonly x?: number;
   readonly y?: number;
   readonly diameter?: number;
+  /** Lower left and upper right corner of a closed curve or polyline: minX, minY, maxX, maxY. */
+  readonly box?: readonly [number, number, number, number];
   readonly text?: string;
 }
 

@@ -9,6 +9,7 @@ const USES = new Map<string, LayerUse>(LAYERS.map(({ name, use }) => [name, use]
 
 const ALLOWED: Readonly<Record<LayerUse, readonly DxfEntity['kind'][]>> = {
   closed: ['loop', 'circle'],
+  open: ['open'],
   strokes: ['loop', 'circle', 'line'],
   words: ['loop', 'circle', 'line', 'text'],
 };
@@ -41,6 +42,9 @@ function checkShape(entity: DxfEntity): void {
     case 'loop':
       checkLoop(entity.vertices);
       return;
+    case 'open':
+      checkOpen(entity.vertices);
+      return;
     case 'circle':
       checkNumbers(Object.entries({ ...entity.centre, radius: entity.radiusMm }));
       if (!(entity.radiusMm > 0)) throw new Error(`DXF: a circle of radius ${entity.radiusMm} mm`);
@@ -59,6 +63,17 @@ function checkLoop(vertices: readonly Vertex[]): void {
   const round = vertices.some(({ bulge }) => bulge !== 0);
   if (vertices.length < (round ? 2 : 3)) throw new Error(`DXF: a closed curve of ${vertices.length} corners`);
   let before = vertices.at(-1);
+  for (const vertex of vertices) {
+    checkNumbers(Object.entries(vertex));
+    if (before !== undefined && samePlace(before, vertex))
+      throw new Error(`DXF: a segment of no length at (${vertex.x}, ${vertex.y}) mm`);
+    before = vertex;
+  }
+}
+
+function checkOpen(vertices: readonly Vertex[]): void {
+  if (vertices.length < 2) throw new Error(`DXF: an open line of ${vertices.length} corners`);
+  let before: Vertex | undefined;
   for (const vertex of vertices) {
     checkNumbers(Object.entries(vertex));
     if (before !== undefined && samePlace(before, vertex))
@@ -86,7 +101,8 @@ const samePlace = (a: { x: number; y: number }, b: { x: number; y: number }): bo
 function shapeKey(entity: DxfEntity): string {
   switch (entity.kind) {
     case 'loop':
-      return `loop ${entity.vertices
+    case 'open':
+      return `${entity.kind} ${entity.vertices
         .map(({ x, y }) => `${x},${y}`)
         .sort()
         .join(' ')} ${entity.vertices

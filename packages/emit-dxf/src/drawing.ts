@@ -9,6 +9,8 @@ export interface Vertex extends Point {
 /** What the writer can put into a file; lengths in mm. */
 export type DxfEntity =
   | { readonly kind: 'loop'; readonly layer: LayerName; readonly vertices: readonly Vertex[] }
+  /** A line of arcs and straights that is not closed; the bulge of its last corner is 0. */
+  | { readonly kind: 'open'; readonly layer: LayerName; readonly vertices: readonly Vertex[] }
   | { readonly kind: 'circle'; readonly layer: LayerName; readonly centre: Point; readonly radiusMm: number }
   | { readonly kind: 'line'; readonly layer: LayerName; readonly from: Point; readonly to: Point }
   | {

@@ -1,4 +1,4 @@
-import { type Contour, contourPieces, type Piece } from '@sheetwave/geometry';
+import { type Contour, contourPieces, type OpenPath, type Piece } from '@sheetwave/geometry';
 import type { DxfEntity, Vertex } from './drawing.ts';
 import type { LayerName } from './layers.ts';
 import { roundMm } from './writer.ts';
@@ -7,6 +7,13 @@ import { roundMm } from './writer.ts';
 export function contourEntity(contour: Contour, layer: LayerName): DxfEntity {
   if (contour.kind === 'circle') return { kind: 'circle', layer, centre: contour.centre, radiusMm: contour.radiusMm };
   return { kind: 'loop', layer, vertices: dropRepeats(contourPieces(contour).flatMap(pieceVertices)) };
+}
+
+/** A line from its start to its end as one open entity. */
+export function openEntity({ start, segments }: OpenPath, layer: LayerName): DxfEntity {
+  const pieces = contourPieces({ kind: 'path', start, segments });
+  const end = pieces.at(-1)?.to ?? start;
+  return { kind: 'open', layer, vertices: [...pieces.flatMap(pieceVertices), { x: end.x, y: end.y, bulge: 0 }] };
 }
 
 /**

@@ -9,31 +9,38 @@ const CHECK_MM = 100;
 const TICK_MM = 2;
 
 type Process = PlatePart['process'];
-type NoteDesign = Pick<Assembly['design'], 'name' | 'revision' | 'date'>;
+export type NoteDesign = Pick<Assembly['design'], 'name' | 'revision' | 'date'>;
 
-/** What a person reads beside the part: one line of text each. Lengths of at most three decimals. */
-export function noteLines(part: PlatePart, design: NoteDesign): readonly string[] {
-  const date = design.date === undefined ? '' : `, ${design.date}`;
+/** What a person reads beside the part: one line of text each, `own` what its cutting asks for. Lengths of at most three decimals. */
+export function noteLines(part: PlatePart, design: NoteDesign, own: readonly string[] = []): readonly string[] {
   return [
     `${design.name}: ${part.name}`,
-    `revision ${design.revision}${date}`,
+    revisionNote(design),
     `material: ${part.sheet.label}`,
     `thickness: ${millimetres(part.sheet.thicknessMm)}`,
     `quantity: ${part.quantity} for one antenna`,
     `process: ${part.process.label}`,
     lineMeaning(part.process),
     ...roughCutNote(part),
+    ...own,
     ...drillNotes(splitHoles(part).drilled),
-    'unit of this file: 1 mm',
+    UNIT_NOTE,
   ].map(oneLine);
 }
 
-function lineMeaning(process: Process): string {
+export const UNIT_NOTE = 'unit of this file: 1 mm';
+
+export function revisionNote(design: NoteDesign): string {
+  return `revision ${design.revision}${design.date === undefined ? '' : `, ${design.date}`}`;
+}
+
+/** What the lines of a file are: finished edges, or the way of the cutter. */
+export function lineMeaning(process: Process): string {
   if (!process.compensateKerf) return 'nominal outline, no kerf allowance';
   return `tool path, kerf ${millimetres(process.kerfMm)} compensated`;
 }
 
-function roughCutNote({ process: { allowanceMm }, outline }: PlatePart): readonly string[] {
+export function roughCutNote({ process: { allowanceMm }, outline }: PlatePart): readonly string[] {
   if (!(allowanceMm > 0)) return [];
   if (sawLine(outline.outer, allowanceMm) === undefined)
     return [`saw ${millimetres(allowanceMm)} outside CUT_OUTER by eye, file to it`];
@@ -102,4 +109,4 @@ export function oneLine(text: string): string {
     .trim();
 }
 
-const millimetres = (mm: number): string => `${Number(mm.toFixed(3))} mm`;
+export const millimetres = (mm: number): string => `${Number(mm.toFixed(3))} mm`;

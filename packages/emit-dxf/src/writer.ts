@@ -45,10 +45,11 @@ function writeExtents(file: Drawing, { minX, minY, maxX, maxY }: DxfDrawing['ext
 
 function draw(file: Drawing, entity: DxfEntity): void {
   switch (entity.kind) {
-    case 'loop': {
+    case 'loop':
+    case 'open': {
       const points = entity.vertices.map(({ x, y, bulge }) => [x, y, bulge]);
       // The library reads a third number as the bulge; its types know two.
-      file.drawPolyline(points as unknown as [number, number][], true);
+      file.drawPolyline(points as unknown as [number, number][], entity.kind === 'loop');
       return;
     }
     case 'circle':
@@ -75,6 +76,7 @@ function roundDrawing({ entities, extents }: DxfDrawing): DxfDrawing {
 function roundEntity(entity: DxfEntity): DxfEntity {
   switch (entity.kind) {
     case 'loop':
+    case 'open':
       return {
         ...entity,
         vertices: entity.vertices.map((vertex) => ({ ...roundPoint(vertex), bulge: roundBulge(vertex.bulge) })),

@@ -1,6 +1,7 @@
 /** What a file of the build pack is for; programs choose files by it. */
 export type FileKind =
   | 'cut-dxf'
+  | 'sheet-dxf'
   | 'copper-gerber'
   | 'mask-gerber'
   | 'legend-gerber'

@@ -18,6 +18,11 @@ export const STEPS: readonly Step[] = [
     kinds: ['cut-dxf'],
   },
   {
+    title: 'Or have whole sheets cut',
+    how: 'All parts laid out on the sheets to buy, each with the layers of its own drawing. The edge of the sheet is on the layer NOTE and is not cut.',
+    kinds: ['sheet-dxf'],
+  },
+  {
     title: 'Cut by hand',
     how: 'Print the PDF at 100 %, measure the bar and the square, glue on, centre-punch, drill, cut and file to the line. The SVG is the same on one sheet of any size.',
     kinds: ['template-pdf', 'template-svg'],

@@ -1,12 +1,12 @@
 import type { Finding } from '@sheetwave/design';
 import type { PlatePart } from '../assembly.ts';
+import { grownBox } from '../box-grid.ts';
 import { type Bounds, bounds } from '../contour-measure.ts';
 import { errorFinding, mm } from '../finding.ts';
-import { offsetContour } from '../offset.ts';
 import { needsTabs, tabbedContour } from '../tabs.ts';
 import { toolPath } from '../tool-path.ts';
 
-/** What a plate takes of its sheet: the box of its outermost cut, in the plane of the part. */
+/** What a plate takes of its sheet: the box of its outermost cut and what is left to file off, in the plane of the part. */
 export interface Footprint {
   readonly part: PlatePart;
   readonly box: Bounds;
@@ -21,9 +21,8 @@ export function footprintOf(part: PlatePart): Footprint | Finding {
   try {
     const { outer } = toolPath(part.outline, part.process);
     const { allowanceMm, tabs, kerfMm } = part.process;
-    const outermost = allowanceMm > 0 ? offsetContour(outer, allowanceMm) : outer;
     if (needsTabs(outer, tabs)) tabbedContour(outer, { count: tabs.count, gapMm: tabs.widthMm + kerfMm });
-    const box = bounds(outermost);
+    const box = grownBox(bounds(outer), Math.max(0, allowanceMm));
     const [widthMm, heightMm] = [box.maxX - box.minX, box.maxY - box.minY];
     return { part, box, widthMm, heightMm, turnable: part.keepsGrain !== true, quantity: part.quantity };
   } catch (error) {
