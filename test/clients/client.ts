@@ -28,6 +28,9 @@ const PRESENT: Readonly<Record<string, () => boolean>> = {
   xmllint: onPath('xmllint'),
   mutool: onPath('mutool'),
   qpdf: onPath('qpdf'),
+  pdfinfo: onPath('pdfinfo'),
+  pdffonts: onPath('pdffonts'),
+  pdftotext: onPath('pdftotext'),
   pdftocairo: onPath('pdftocairo'),
   'python-images': pythonImports('numpy, PIL'),
 };

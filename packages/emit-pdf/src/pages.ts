@@ -85,7 +85,7 @@ function joiningWords(tiling: Tiling): Block {
     [
       `The drawing lies on ${tiling.tiles.length} pages, ${tiling.columns} across and ${tiling.rows} down; the small picture at the foot of each shows where it belongs.`,
       'Check the bar and the square of every page before you join them.',
-      'Lay neighbours over each other against a window so that crosses of one name (A1, B1, ...) coincide, at both ends of the seam, then tape.',
+      'Lay neighbours over each other against a window so that crosses of one name (2-1 on 2-1) coincide, at both ends of the seam, then tape.',
     ],
     180,
   );

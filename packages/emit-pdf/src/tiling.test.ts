@@ -21,10 +21,10 @@ test('corners of one name are one point, and pages that share a cell edge share 
   const { tiles } = tilingOf(box(378, 496), room);
   expect(tiles.map(({ column, row }) => `${column} ${row}`)).toEqual(['1 1', '2 1', '1 2', '2 2']);
   expect(tiles.map(({ corners }) => corners.map(({ name }) => name).join(' '))).toEqual([
-    'A1 B1 A2 B2',
-    'B1 C1 B2 C2',
-    'A2 B2 A3 B3',
-    'B2 C2 B3 C3',
+    '1-1 2-1 1-2 2-2',
+    '2-1 3-1 2-2 3-2',
+    '1-2 2-2 1-3 2-3',
+    '2-2 3-2 2-3 3-3',
   ]);
 });
 

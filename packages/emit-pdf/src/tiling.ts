@@ -23,7 +23,7 @@ export interface Tile {
 }
 
 export interface Corner {
-  /** Letter of the column line and number of the row line, `B2`: the same on every page that shows it. */
+  /** Numbers of the two lines between cells that cross there, `2-1`: the same on every page. Holes are named by letters. */
   readonly name: string;
   readonly at: Point;
 }
@@ -69,7 +69,7 @@ interface Lines {
 function tileAt(lines: Lines, cell: { readonly column: number; readonly row: number }, beyond: number): Tile {
   const { column, row } = cell;
   const cornerOf = (right: 0 | 1, below: 0 | 1): Corner => ({
-    name: `${letters(column + right)}${row + below + 1}`,
+    name: `${column + right + 1}-${row + below + 1}`,
     at: { x: lines.across[column + right] ?? 0, y: lines.down[row + below] ?? 0 },
   });
   const [upperLeft, lowerRight] = [cornerOf(0, 0), cornerOf(1, 1)];
@@ -84,10 +84,4 @@ function tileAt(lines: Lines, cell: { readonly column: number; readonly row: num
     },
     corners: [upperLeft, cornerOf(1, 0), cornerOf(0, 1), lowerRight],
   };
-}
-
-/** A to Z, then AA, AB … */
-function letters(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? last : `${letters(Math.floor(index / 26) - 1)}${last}`;
 }
