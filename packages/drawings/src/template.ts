@@ -12,6 +12,7 @@ import type { Block } from './block.ts';
 import { around, centreOf, grow, union } from './box.ts';
 import { crossLines } from './cross-lines.ts';
 import { feedSide, type Side } from './feed-edge.ts';
+import { edgeWords, type FinishLine, finishLine } from './finish-line.ts';
 import { groupHoles, type HoleGroup } from './hole-groups.ts';
 import { plain } from './number.ts';
 import type { PartDrawing } from './part-drawing.ts';
@@ -30,21 +31,23 @@ const ARROW_MM = 8;
 
 /**
  * The marking-out template of a plate at 1:1, to glue on the sheet.
- * Hairlines only, nothing filled over the metal, so that scriber and punch find the line.
+ * Hairlines only, nothing filled over the metal, so that scriber and punch find the line; where the process gives the width of a pen, the finish
+ * line is as wide as that and lies outside the part.
  */
 export function markingTemplate(assembly: Assembly, part: PlatePart): PartDrawing {
   const edges = bounds(part.outline.outer);
   const groups = groupHoles(part.outline.holes);
   const labels = labelsOf(groups);
   const rough = sawLine(part.outline.outer, part.process.allowanceMm);
+  const finish = finishLine(part);
   const side = feedSide(part, edges);
   const metal = grow(rough === undefined ? edges : bounds(rough), 2);
   return {
     drawing: [...labels.map((label) => label.box), feedBox(side, metal)].reduce(union, metal),
-    blocks: blocksOf(assembly, { part, groups, sawLine: rough !== undefined }),
+    blocks: blocksOf(assembly, { part, groups, sawLine: rough !== undefined, finish }),
     title: `${assembly.design.name}: marking-out template of the ${part.name}`,
     about: `Scale 1:1, seen from the front. Revision ${assembly.design.revision}. Print at 100 % and glue on the sheet.`,
-    draw: (pen) => draw(pen, { part, edges, groups, labels, side, rough, metal }),
+    draw: (pen) => draw(pen, { part, edges, groups, labels, side, rough, finish, metal }),
   };
 }
 
@@ -67,15 +70,17 @@ interface Plan {
   readonly labels: readonly PlacedLabel[];
   readonly side: Side | undefined;
   readonly rough: Contour | undefined;
+  readonly finish: FinishLine;
   /** The metal with its allowance and some air: words stand outside it. */
   readonly metal: Bounds;
 }
 
 function draw(pen: Pen, plan: Plan): void {
   const { part } = plan;
-  const lines = pen.group('finish', { stroke: '#000000', width: 0.15, fill: 'none', join: 'miter' });
-  lines.contours([part.outline.outer], { id: 'finish-line' });
-  if (part.outline.cutouts.length > 0) lines.contours(part.outline.cutouts, { id: 'finish-cutouts' });
+  const { finish } = plan;
+  const lines = pen.group('finish', { stroke: '#000000', width: finish.widthMm, fill: 'none', join: 'miter' });
+  lines.contours([finish.outer], { id: 'finish-line' });
+  if (finish.cutouts.length > 0) lines.contours(finish.cutouts, { id: 'finish-cutouts' });
   const { rough } = plan;
   if (rough !== undefined)
     pen.contours([rough], { id: 'rough-line', stroke: '#000000', width: 0.12, fill: 'none', dash: [2.5, 1.5] });
@@ -170,6 +175,7 @@ interface Words {
   readonly part: PlatePart;
   readonly groups: readonly HoleGroup[];
   readonly sawLine: boolean;
+  readonly finish: FinishLine;
 }
 
 function blocksOf(assembly: Assembly, words: Words): readonly Block[] {
@@ -181,14 +187,14 @@ function blocksOf(assembly: Assembly, words: Words): readonly Block[] {
   ];
 }
 
-function cutOrder({ part, groups, sawLine }: Words): readonly string[] {
+function cutOrder({ part, groups, sawLine, finish }: Words): readonly string[] {
   const { allowanceMm, label, toleranceMm } = part.process;
   const holes = groups.map(
     (group) => `${group.letter} Ø ${plain(group.diameterMm)} mm ${group.purpose} (${group.holes.length})`,
   );
   const copies = part.quantity === 1 ? 'Print one' : `Print ${part.quantity}`;
   return [
-    `${copies} at 100 %, check the bar and the square, glue on the sheet. The finished edge is the middle of the full line.`,
+    `${copies} at 100 %, check the bar and the square, glue on the sheet. ${edgeWords(finish)}`,
     ...(holes.length > 0 ? [`Punch and drill first, while the sheet is whole: ${holes.join('; ')}.`] : []),
     sawLine
       ? `Then cut along the dashed line, ${plain(allowanceMm)} mm outside, and file to the full line.`

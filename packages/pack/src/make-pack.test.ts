@@ -91,6 +91,7 @@ function stages(over: Partial<Stages> = {}): Stages {
     readDesign: () => ({ design, findings: [] }),
     assemble: () => ({ assembly, findings: [] }),
     validate: () => [],
+    nest: () => ({ sheets: [], findings: [] }),
     emit: [() => ({ files: [drawn('cut/patch-driven.dxf', 'patch-driven')], notes: ['A note <b>.'] })],
     measure: () => [{ part: 'antenna', what: 'element pitch', valueMm: 38.5, count: 2 }],
     estimate: () => ({

@@ -1,5 +1,5 @@
 import type { Design, Finding } from '@sheetwave/design';
-import type { Assembly, EmittedFile, Measurement, Part } from '@sheetwave/geometry';
+import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
 import type { EstimateReport } from '@sheetwave/predict';
 import { bendList } from './bend-list.ts';
 import { cautions } from './cautions.ts';
@@ -7,6 +7,7 @@ import { holeCounts } from './hole-counts.ts';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
 import { partLines, partsCsv } from './parts-list.ts';
 import { isSafePath } from './safe-path.ts';
+import { boughtSheet, sheetLines } from './sheet-lines.ts';
 import { realStages } from './stages.ts';
 import type { Summary } from './summary.ts';
 import { summaryJson } from './summary-json.ts';
@@ -23,6 +24,7 @@ export interface Stages {
     readonly findings: readonly Finding[];
   };
   readonly validate: (assembly: Assembly) => readonly Finding[];
+  readonly nest: (assembly: Assembly) => Nest;
   readonly emit: readonly ((assembly: Assembly) => Emitted)[];
   readonly measure: (assembly: Assembly) => readonly Measurement[];
   readonly estimate: (assembly: Assembly) => EstimateReport;
@@ -57,6 +59,8 @@ export type CheckResult =
       readonly ok: true;
       readonly design: Design;
       readonly assembly: Assembly;
+      /** The sheets to buy, with what is cut from each. */
+      readonly sheets: readonly NestedSheet[];
       readonly estimate: EstimateReport;
       readonly findings: readonly Finding[];
     }
@@ -82,10 +86,14 @@ export function checkDesign(input: DesignInput, stages: Stages = realStages): Ch
   if (assembled.assembly === undefined || hasError(findings)) return refused(findings);
   findings.push(...stages.validate(assembled.assembly));
   if (hasError(findings)) return refused(findings);
+  const nested = stages.nest(assembled.assembly);
+  findings.push(...nested.findings);
+  if (hasError(findings)) return refused(findings);
   const estimate = stages.estimate(assembled.assembly);
   findings.push(...estimate.findings);
   if (hasError(findings)) return refused(findings);
-  return { ok: true, design: read.design, assembly: assembled.assembly, estimate, findings };
+  const { assembly } = assembled;
+  return { ok: true, design: read.design, assembly, sheets: nested.sheets, estimate, findings };
 }
 
 function hasError(findings: readonly Finding[]): boolean {
@@ -132,6 +140,7 @@ function summarise({ input, checked, stages, drawn, notes }: Ingredients): Summa
     toolVersion: input.toolVersion,
     reflectorRule: assembly.reflectorRule,
     parts: partLines({ parts: assembly.parts, files: drawn, massKg: stages.massKg }),
+    sheets: sheetLines(checked.sheets),
     dimensions: stages.measure(assembly),
     estimate,
     holes: holeCounts(assembly.parts),
@@ -148,7 +157,7 @@ const PARTS_CSV = { path: 'parts.csv', kind: 'parts-csv', part: undefined } as c
 function writtenFiles(summary: Summary, stages: Stages): PackFile[] {
   const page = { kind: 'summary', part: undefined };
   return [
-    { ...PARTS_CSV, bytes: encode(partsCsv(summary.parts)) },
+    { ...PARTS_CSV, bytes: encode(partsCsv([...summary.parts, ...summary.sheets.map(boughtSheet)])) },
     { ...page, path: 'summary.json', bytes: encode(summaryJson(summary)) },
     { ...page, path: 'summary.md', bytes: encode(summaryPage(summary, stages.findingText)) },
   ];

@@ -4,8 +4,9 @@ import { emitGerber } from '@sheetwave/emit-gerber';
 import { emitPdf } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
-import { assemble, measure, partMassKg, validate } from '@sheetwave/geometry';
+import { assemble, measure, nest, partMassKg, validate } from '@sheetwave/geometry';
 import { estimate } from '@sheetwave/predict';
+import { kerfNotes } from './kerf-notes.ts';
 import type { Stages } from './make-pack.ts';
 
 /** The product's own way from text to files. */
@@ -13,8 +14,9 @@ export const realStages: Stages = {
   readDesign,
   assemble,
   validate,
+  nest,
   emit: [
-    (assembly) => ({ files: emitDxf(assembly), notes: [] }),
+    (assembly) => ({ files: emitDxf(assembly), notes: kerfNotes(assembly) }),
     (assembly) => ({ files: emitGerber(assembly), notes: [] }),
     (assembly) => ({ files: emitSvg(assembly), notes: [] }),
     (assembly) => ({ files: emitPdf(assembly), notes: [] }),

@@ -13,6 +13,7 @@ export function summaryJson(summary: Summary): string {
     reflectorRule: summary.reflectorRule,
     estimate: { lines: estimate.lines, leavesOut: estimate.leavesOut, response: estimate.response ?? null },
     parts: summary.parts,
+    sheets: summary.sheets.map((line) => ({ ...line, largestLeft: line.largestLeft ?? null })),
     holes,
     bends: summary.bends,
     findings,

@@ -3,6 +3,7 @@ import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
 import { numberText } from './number-text.ts';
+import { leftText, sheetSize } from './sheet-lines.ts';
 import type { Summary } from './summary.ts';
 
 /** The summary for the builder, as Markdown. `findingText` words a finding. */
@@ -14,6 +15,7 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
     section('Before you start', bullets(summary.cautions)),
     section('Worth knowing', bullets([...findings.map((f) => plain(findingText(f))), ...notes.map(plain)])),
     section('Parts', partsTable(summary)),
+    section('Sheet to buy', sheetsTable(summary)),
     section('Dimensions', dimensionsText(summary)),
     section('Holes', holesText(summary)),
     section('Bends', bendsTable(summary)),
@@ -52,6 +54,18 @@ function partsTable({ parts }: Summary): string {
     plain(part.note),
   ]);
   return table(['part', 'what', 'quantity', 'made of', 'size', 'process', 'g each', 'note'], rows);
+}
+
+function sheetsTable({ sheets }: Summary): string {
+  const rows = sheets.map((line) => [
+    String(line.quantity),
+    plain(line.label),
+    sheetSize(line),
+    plain(line.process),
+    leftText(line),
+    line.files.length === 1 ? `\`${line.files[0]}\`` : `\`${line.files[0]}\` to \`${line.files.at(-1)}\``,
+  ]);
+  return table(['sheets', 'of', 'size', 'process', 'parts and what is left', 'laid out in'], rows);
 }
 
 function dimensionsText({ dimensions, reflectorRule }: Summary): string {

@@ -4,6 +4,7 @@ import type { EstimateReport } from '@sheetwave/predict';
 import type { RodBend } from './bend-list.ts';
 import type { HoleCount } from './hole-counts.ts';
 import type { PartLine } from './parts-list.ts';
+import type { SheetLine } from './sheet-lines.ts';
 
 /** A file and what it is for. */
 export interface SummaryFile {
@@ -18,6 +19,7 @@ export interface Summary {
   readonly toolVersion: string;
   readonly reflectorRule: string;
   readonly parts: readonly PartLine[];
+  readonly sheets: readonly SheetLine[];
   readonly dimensions: readonly Measurement[];
   readonly estimate: EstimateReport;
   readonly holes: readonly HoleCount[];
