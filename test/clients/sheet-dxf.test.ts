@@ -121,6 +121,8 @@ describeWithClients(['ezdxf'], 'run-ins and bridges read by ezdxf', () => {
     expect(open.reduce((sum, { length }) => sum + length, 0)).toBeCloseTo(172 - 3 * 0.8, 5);
     expect(perimeter(small.outline.outer)).toBe(172);
     expect(on(entities, 'CUT_OUTER')).toEqual([]);
+    // A run-in must not end in a gap: only those of the hole and the slot are left.
+    expect(on(entities, 'LEAD_IN')).toHaveLength(2);
   });
 });
 

@@ -71,10 +71,11 @@ function couponNotes(
   ].map(oneLine);
 }
 
-/** As drawn: no kerf in the path, nothing to file off, no run-ins. */
+/** No kerf in the path, nothing to file off, no run-ins; and no reliefs, which would widen the slots near their ends. */
 const plainProcess = ({ process }: KerfCoupon): PlatePart['process'] => ({
   ...process,
   compensateKerf: false,
+  insideCorners: process.insideCorners === 'as-drawn' ? 'as-drawn' : 'round',
   allowanceMm: 0,
   leadInMm: 0,
 });

@@ -40,7 +40,7 @@ export function cutContours(part: PlatePart): CutContours {
     inner: [...path.holes, ...path.cutouts],
     outer: path.outer,
     rough: sawLine(path.outer, process.allowanceMm),
-    leads: process.leadInMm > 0 ? leadIns(path, process.leadInMm) : { leads: [], without: 0 },
+    leads: process.leadInMm > 0 ? leadIns(path, process.leadInMm) : { leads: [], outside: undefined, without: 0 },
     corners: path.corners,
   };
 }
@@ -49,7 +49,13 @@ type Place = Pick<Placement, 'at' | 'turnDeg'>;
 
 const AS_DRAWN: Place = { at: { x: 0, y: 0, z: 0 }, turnDeg: 0 };
 
-/** The lines of a plate on their layers, at a place; `outside` false leaves out the outer contour and what belongs to it. */
+/** The same without the run-in of the outside. */
+export function withoutOutsideLead(cut: CutContours): CutContours {
+  const { leads, outside } = cut.leads;
+  return { ...cut, leads: { ...cut.leads, leads: leads.filter((lead) => lead !== outside), outside: undefined } };
+}
+
+/** The lines of a plate on their layers, at a place. */
 export function cutEntities(cut: CutContours, place: Place = AS_DRAWN): readonly DxfEntity[] {
   const put = (contour: Contour): Contour => placeContour(contour, place);
   return [
@@ -93,6 +99,6 @@ function cornerNote({ rule, radiusMm, changed, left }: CornerReport): readonly s
 
 function leadNote({ leads, without }: LeadIns, lengthMm: number): readonly string[] {
   if (leads.length + without === 0) return [];
-  const rest = without === 0 ? '' : `; ${without} contours without room for one`;
-  return [`LEAD_IN: run-ins of ${millimetres(lengthMm)} or less, in the metal that is thrown away${rest}`];
+  const rest = without === 0 ? '' : `; ${without} of ${leads.length + without} contours have no room for one`;
+  return [`LEAD_IN: run-ins of at most ${millimetres(lengthMm)}${rest}`];
 }

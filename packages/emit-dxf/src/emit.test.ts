@@ -1,4 +1,11 @@
-import { type Assembly, circleContour, type Hole, type PlatePart, rectangleContour } from '@sheetwave/geometry';
+import {
+  type Assembly,
+  circleContour,
+  type Hole,
+  type PlatePart,
+  polygonContour,
+  rectangleContour,
+} from '@sheetwave/geometry';
 import { describe, expect, test } from 'vitest';
 import { emitDxf } from './emit.ts';
 import { smallestCutHoleMm, splitHoles } from './machined-holes.ts';
@@ -191,5 +198,60 @@ describe('marks', () => {
     ]);
     const words = plateDrawing(marked, design).entities.filter((entity) => entity.kind === 'text');
     expect(words.map(({ text, layer }) => [text, layer])).toContainEqual(['feed edge', 'NOTE']);
+  });
+});
+
+describe('inside corners', () => {
+  const corner: PlatePart = {
+    ...plate,
+    outline: {
+      outer: polygonContour([
+        { x: 0, y: 0 },
+        { x: 40, y: 0 },
+        { x: 40, y: 10 },
+        { x: 15, y: 10 },
+        { x: 15, y: 30 },
+        { x: 0, y: 30 },
+      ]),
+      cutouts: [],
+      holes: [],
+    },
+    process: { ...laser, insideCorners: 'round' },
+  };
+
+  test('come out round or relieved, and the file says which', () => {
+    const notes = (process: PlatePart['process']): string[] =>
+      plateDrawing({ ...corner, process }, design).entities.flatMap((e) => (e.kind === 'text' ? [e.text] : []));
+    expect(notes(corner.process)).toContain('inside corners: 1 rounded to 0.4 mm');
+    expect(notes({ ...corner.process, insideCorners: 'dog-bone' })).toContain(
+      'inside corners: 1 with a dog-bone relief of radius 0.4 mm',
+    );
+    expect(notes({ ...corner.process, insideCorners: 'as-drawn' }).join()).not.toMatch(/inside corners/);
+  });
+
+  test('carry their arc as a bulge: a quarter turn to the right is −tan 22.5° (computed)', () => {
+    const outer = plateDrawing(corner, design).entities.find(({ layer }) => layer === 'CUT_OUTER');
+    const bulges = outer?.kind === 'loop' ? outer.vertices.map(({ bulge }) => bulge).filter((b) => b !== 0) : [];
+    expect(bulges).toEqual([expect.closeTo(-Math.tan(Math.PI / 8), 9)]);
+  });
+});
+
+describe('sheets and coupons', () => {
+  const cut: PlatePart = { ...plate, process: laser, sheet: { ...plate.sheet, sizesMm: [[100, 100]] } };
+
+  test('one file for each sheet, one for each sheet and process with a kerf; none without sizes or kerf', () => {
+    expect(emitDxf(assembly(cut)).map(({ path, kind }) => [path, kind])).toEqual([
+      ['cut/patch-driven.dxf', 'cut-dxf'],
+      ['cut/sheet-brass-1-1.dxf', 'sheet-dxf'],
+      ['cut/kerf-coupon-laser-brass-1.dxf', 'cut-dxf'],
+    ]);
+    expect(emitDxf(assembly(plate))).toHaveLength(1);
+  });
+
+  test('bridges have a file of their own, and only small parts get it', () => {
+    const held = { ...cut, process: { ...laser, tabs: { count: 2, widthMm: 0.5, belowMm: 50 } } };
+    expect(emitDxf(assembly(held)).map(({ path }) => path)).toContain('cut/patch-driven-tabbed.dxf');
+    const large = { ...held, process: { ...held.process, tabs: { count: 2, widthMm: 0.5, belowMm: 40 } } };
+    expect(emitDxf(assembly(large)).map(({ path }) => path)).not.toContain('cut/patch-driven-tabbed.dxf');
   });
 });

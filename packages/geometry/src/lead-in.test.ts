@@ -37,8 +37,9 @@ test('each contour has one: outside the part, inside its openings, ending on its
         holes: [{ purpose: 'fixing', centre: { x: -w / 4, y: 0 }, diameterMm: hole, plated: false }],
       };
       const path = toolPath(outline, laser);
-      const { leads, without } = leadIns(path, lead);
+      const { leads, outside, without } = leadIns(path, lead);
       expect([leads.length, without]).toEqual([3, 0]);
+      expect(outside).toBe(leads[2]);
       const contours = [...path.holes, ...path.cutouts, path.outer];
       for (const [i, one] of leads.entries()) {
         const own = contours[i];

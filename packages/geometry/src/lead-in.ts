@@ -14,7 +14,10 @@ export interface LeadIn {
 }
 
 export interface LeadIns {
+  /** Holes first, then cut-outs, the outside last. */
   readonly leads: readonly LeadIn[];
+  /** The one of the outside, if it has room. */
+  readonly outside: LeadIn | undefined;
   /** Contours beside which even a quarter of the length has no room. */
   readonly without: number;
 }
@@ -34,7 +37,7 @@ export function leadIns(path: Pick<ToolPath, 'outer' | 'cutouts' | 'holes'>, len
     leadOf(contour, { lengthMm, waste: contour === path.outer ? 'outside' : 'inside', all }),
   );
   const leads = found.filter((lead) => lead !== undefined);
-  return { leads, without: found.length - leads.length };
+  return { leads, outside: found.at(-1), without: found.length - leads.length };
 }
 
 interface Around {
