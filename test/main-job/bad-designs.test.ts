@@ -50,6 +50,11 @@ const CASES: readonly (readonly [string, string | Uint8Array, RegExp])[] = [
     changed('width = "190 mm"', 'width = "20 mm"'),
     /part reflector: mounting hole/,
   ],
+  [
+    'a reflector larger than any sheet it is sold in',
+    changed('width = "190 mm"', 'width = "2100 mm"'),
+    /part reflector: 2100 mm x 190 mm.*at most 990 mm x 1990 mm/,
+  ],
   ['a format of the future', changed('format = 1', 'format = 99'), /format/],
   [
     'text that is not TOML, with line and column',
