@@ -5,6 +5,7 @@ import { assemble } from './assemble.ts';
 import type { Assembly, HarnessSplit, PlatePart, RodPart, TubePart } from './assembly.ts';
 import { outlineArea } from './contour-measure.ts';
 import { assemblyOf, designOf, etchedArray, rodArray, stripArray } from './testing/designs.ts';
+import { validate } from './validate.ts';
 
 const part = <T>(assembly: Assembly, id: string): T => {
   const found = assembly.parts.find((one) => one.id === id);
@@ -175,6 +176,21 @@ describe('the harness', () => {
     expect(strip.outline.holes.map((hole) => hole.purpose)).toEqual(['coax', 'feed', 'feed', 'feed', 'feed']);
     // Three bars of 3 mm: two of 44 and one of 40 mm, less the overlaps, plus lands; the bars alone are a lower bound.
     expect(outlineArea(strip.outline)).toBeGreaterThan((44 + 44 + 37) * 3 - 5 * Math.PI * 1.7 ** 2);
+  });
+});
+
+describe('inside corners of a strip', () => {
+  it('are only worth a note where the process rounds them in the cut files anyway', () => {
+    const file = (process: 'hand' | 'waterjet'): DesignFile => ({
+      ...stripArray,
+      harness: { ...stripArray.harness, process } as DesignFile['harness'],
+    });
+    const corners = (process: 'hand' | 'waterjet') =>
+      validate(assemblyOf(file(process)))
+        .filter((finding) => /corner/.test(finding.code))
+        .map(({ code, severity }) => [code, severity]);
+    expect(corners('waterjet')).toEqual([['corner-rounded', 'note']]);
+    expect(corners('hand')).toEqual([['tight-corner', 'warning']]);
   });
 });
 

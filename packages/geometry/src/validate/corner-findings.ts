@@ -17,6 +17,7 @@ export function cornerFindings(outline: Outline, path: string, process: Process)
   const [first] = [...tight].sort((a, b) => a.radiusMm - b.radiusMm);
   if (first === undefined) return [];
   const more = tight.length > 1 ? `, and ${tight.length - 1} more` : '';
+  if (process.insideCorners === 'round') return [roundedNote(path, process, { first, more })];
   return [
     warningFinding('tight-corner', path, {
       value: `inside radius ${mm(first.radiusMm)} at ${spot(first.at)}${more}`,
@@ -24,6 +25,18 @@ export function cornerFindings(outline: Outline, path: string, process: Process)
       remedy: 'expect that radius in the corner, file it out, or choose a process that cuts tighter',
     }),
   ];
+}
+
+/** The cut files already show the radius, so there is nothing to decide, only to know. */
+function roundedNote(path: string, process: Process, at: { first: { at: Point }; more: string }): Finding {
+  return {
+    code: 'corner-rounded',
+    severity: 'note',
+    path,
+    value: `the inside corner at ${spot(at.first.at)}${at.more}`,
+    allowed: `comes out with a radius of ${mm(process.smallestRadiusMm)}, the tightest that ${process.label} gives`,
+    remedy: 'cut files show it so',
+  };
 }
 
 function insideRadii(pieces: readonly Piece[]): { at: Point; radiusMm: number }[] {
