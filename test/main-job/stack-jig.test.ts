@@ -36,6 +36,34 @@ interface Layer {
   readonly outline: Paths;
 }
 
+type Corners = Extract<Design['layers'][number]['shape'], { kind: 'rectangle' }>['corners'];
+
+/** Counter-clockwise from the lower left, with its corners sharp, round or cut off by 45°. */
+function rectangle({ halfX, halfY }: { readonly halfX: number; readonly halfY: number }, corners: Corners): Loop {
+  const quarters = [
+    { i: -1, j: -1, from: Math.PI, rising: true },
+    { i: 1, j: -1, from: -Math.PI / 2, rising: false },
+    { i: 1, j: 1, from: 0, rising: true },
+    { i: -1, j: 1, from: Math.PI / 2, rising: false },
+  ];
+  return quarters.flatMap(({ i, j, from, rising }) => {
+    const corner = { x: i * halfX, y: j * halfY };
+    if (corners?.kind === 'round') {
+      const [r, steps] = [corners.radiusMm, 12];
+      return Array.from({ length: steps + 1 }, (_, k) => {
+        const angle = from + (k / steps) * (Math.PI / 2);
+        return { x: corner.x - i * r + r * Math.cos(angle), y: corner.y - j * r + r * Math.sin(angle) };
+      });
+    }
+    if (corners === undefined || (corners.which !== 'all' && (corners.which === 'rising') !== rising)) return [corner];
+    const [alongX, alongY] = [
+      { x: corner.x - i * corners.sizeMm, y: corner.y },
+      { x: corner.x, y: corner.y - j * corners.sizeMm },
+    ];
+    return i * j > 0 ? [alongY, alongX] : [alongX, alongY];
+  });
+}
+
 /** Bodies and spacers added up from the reflector; length of a patch along y, as in a stack whose feed lies along y. */
 function layersOf(design: Design): readonly Layer[] {
   let height = 0;
@@ -54,15 +82,9 @@ function layersOf(design: Design): readonly Layer[] {
     height = underside + thick;
     const [x, y] = shape.kind === 'circle' ? [shape.diameterMm, shape.diameterMm] : [shape.widthMm, shape.lengthMm];
     const [halfX, halfY] = [x / 2 + border, y / 2 + border];
+    const corners = shape.kind === 'rectangle' && build.kind !== 'board' ? shape.corners : undefined;
     const outline: Paths =
-      shape.kind === 'circle'
-        ? disc({ x: 0, y: 0 }, halfX)
-        : [
-            [[-1, -1] as const, [1, -1] as const, [1, 1] as const, [-1, 1] as const].map(([i, j]) => ({
-              x: i * halfX,
-              y: j * halfY,
-            })),
-          ];
+      shape.kind === 'circle' ? disc({ x: 0, y: 0 }, halfX) : [rectangle({ halfX, halfY }, corners)];
     return [{ underside, top: height, halfX, halfY, outline }];
   });
 }

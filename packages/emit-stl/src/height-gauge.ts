@@ -1,32 +1,32 @@
-import type { Assembly, EmittedFile, Point } from '@sheetwave/geometry';
+import type { Assembly, Point } from '@sheetwave/geometry';
 import { halfExtents } from './convex.ts';
-import { printable } from './printable.ts';
-import { bevelledPlate } from './solid.ts';
+import { fittingInscription, lettering, MARGIN_MM } from './engraving.ts';
+import { movedFlat, polygon, without } from './flat-shapes.ts';
+import { levelsFiles } from './levels-file.ts';
+import type { Printed } from './print.ts';
 import { type StackView, stackView } from './stack-view.ts';
 
-const PATH = 'jigs/height-gauge.stl';
+const PATH = 'jigs/height-gauge';
 const THICK_MM = 3;
-const POST_MM = 8;
+const POST_MM = 9;
 const LEAST_POST_MM = 3;
 /** How far a tooth reaches under its layer. */
 const TOOTH_MM = 4;
 /** Between the post and the widest layer. */
 const PLAY_MM = 1;
 const TOOTH_HEIGHT_MM = 2.5;
-const BEVEL_MM = 0.4;
+/** The post rises to a handle at least this high. */
+const HANDLE_MM = 20;
 
 /** A comb that stands on the reflector beside a stack: the top of each tooth is where the underside of a layer must be. */
-export function heightGauge(assembly: Assembly): {
-  readonly files: readonly EmittedFile[];
-  readonly notes: readonly string[];
-} {
+export function heightGauge(assembly: Assembly): Printed {
   const view = roomiest([stackView(assembly, 0), stackView(assembly, 90)]);
   if (view.layers.length === 0) return { files: [], notes: [] };
   const teeth = teethMm(view);
   const postMm = Math.min(POST_MM, gapMm(view) - PLAY_MM - Math.max(...teeth));
   if (postMm < LEAST_POST_MM)
     return { files: [], notes: ['height gauge left out: neighbouring stacks leave it no room'] };
-  return { files: [gaugeFile(combCorners(view, teeth, postMm))], notes: [] };
+  return gaugeFiles(assembly, view, { teeth, postMm });
 }
 
 const roomiest = (views: readonly [StackView, StackView]): StackView =>
@@ -43,53 +43,48 @@ function teethMm(view: StackView): readonly number[] {
 }
 
 /** Counter-clockwise from the outer foot; x toward the stack, y up from the reflector. */
-function combCorners(view: StackView, teeth: readonly number[], postMm: number): readonly Point[] {
+function combCorners(view: StackView, { teeth, postMm }: Comb, handleMm: number): readonly Point[] {
   const corners: Point[] = [{ x: 0, y: 0 }];
   let below = 0;
   for (const [k, { undersideMm, topMm }] of view.layers.entries()) {
     const tip = postMm + (teeth[k] ?? 0);
     const low = k === 0 ? 0 : undersideMm - Math.min(TOOTH_HEIGHT_MM, (undersideMm - below) / 2);
     if (k > 0) corners.push({ x: postMm, y: low });
-    corners.push({ x: tip, y: low }, { x: tip, y: undersideMm });
-    if (k < view.layers.length - 1) corners.push({ x: postMm, y: undersideMm });
+    corners.push({ x: tip, y: low }, { x: tip, y: undersideMm }, { x: postMm, y: undersideMm });
     below = topMm;
   }
-  return [...corners, { x: 0, y: view.layers.at(-1)?.undersideMm ?? 0 }];
+  return [...corners, { x: postMm, y: handleMm }, { x: 0, y: handleMm }];
 }
 
-function gaugeFile(corners: readonly Point[]): EmittedFile {
-  const size = { x: Math.max(...corners.map((p) => p.x)), y: Math.max(...corners.map((p) => p.y)) };
-  const centred = corners.map(({ x, y }): [number, number] => [x - size.x / 2, y - size.y / 2]);
-  const solid = bevelledPlate({
-    corners: centred,
-    bedCorners: drawnIn(centred, BEVEL_MM),
-    bevelMm: BEVEL_MM,
-    thicknessMm: THICK_MM,
+interface Comb {
+  readonly teeth: readonly number[];
+  readonly postMm: number;
+}
+
+function gaugeFiles(assembly: Assembly, view: StackView, comb: Comb): Printed {
+  const { print, revision } = assembly.design;
+  const letters = lettering(print);
+  const across = { widthMm: Number.POSITIVE_INFINITY, heightMm: comb.postMm - 2 * MARGIN_MM };
+  const text = fittingInscription([`GAUGE ${revision}`], letters, across);
+  const top = view.layers.at(-1)?.topMm ?? 0;
+  const handleMm = Math.max(top + HANDLE_MM, text === undefined ? 0 : text.widthMm + 2 * MARGIN_MM);
+  const outline = polygon(combCorners(view, comb, handleMm));
+  // Turned a quarter, so that it reads along the post.
+  const letterFlat = (text?.flat ?? []).map((loop) => loop.map(({ x, y }) => ({ x: 0 - y, y: x })));
+  const engraved = movedFlat(letterFlat, {
+    x: (comb.postMm + (text?.heightMm ?? 0)) / 2,
+    y: handleMm - MARGIN_MM - (text?.widthMm ?? 0),
   });
-  const levels = [...new Set(centred.map(([, y]) => y))];
-  return printable(solid, {
+  const files = levelsFiles({
     path: PATH,
     title: 'height gauge of a stack',
+    use: 'Print one. It stands on the reflector beside a stack; the top of each tooth is where the underside of a layer must be.',
     part: undefined,
-    sizeMm: [size.x, size.y, THICK_MM],
-    exactMm: [[], levels, [0, THICK_MM]],
+    bevelMm: print.elephantFootMm,
+    levels: [
+      { flat: outline, topMm: THICK_MM - letters.depthMm },
+      { flat: without(outline, text === undefined ? [] : [engraved]), topMm: THICK_MM },
+    ],
   });
-}
-
-/** Upright and level sides, counter-clockwise, each moved inward: every corner keeps one side of each kind. */
-function drawnIn(
-  corners: readonly (readonly [number, number])[],
-  byMm: number,
-): readonly (readonly [number, number])[] {
-  return corners.map(([x, y], i) => {
-    const sides = [corners.at(i - 1), corners[(i + 1) % corners.length]].map(([ox, oy] = [x, y], n) => {
-      const sense = n === 0 ? 1 : -1;
-      return { right: sense * Math.sign(x - ox), up: sense * Math.sign(y - oy) };
-    });
-    // Inward is left of the way along a counter-clockwise side.
-    return [
-      x - byMm * sides.reduce((sum, side) => sum + side.up, 0),
-      y + byMm * sides.reduce((sum, side) => sum + side.right, 0),
-    ];
-  });
+  return { files, notes: text === undefined ? ['height gauge: its post is too narrow for its name'] : [] };
 }

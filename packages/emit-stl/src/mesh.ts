@@ -22,20 +22,24 @@ export function meshFaults(triangles: readonly Triangle[]): readonly string[] {
 
 /** Edges that are not run through exactly once in each direction. Vertices are the same only when every bit is. */
 export function unmatchedEdges(triangles: readonly Triangle[]): number {
-  const runs = new Map<string, number>();
-  for (const [a, b, c] of triangles)
-    for (const [from, to] of [
-      [a, b],
-      [b, c],
-      [c, a],
-    ] as const) {
-      const key = `${from.join()}>${to.join()}`;
-      runs.set(key, (runs.get(key) ?? 0) + 1);
-    }
+  const numbers = new Map<string, number>();
+  const numberOf = (vertex: Vertex): number => {
+    const key = vertex.join();
+    const number = numbers.get(key) ?? numbers.size;
+    numbers.set(key, number);
+    return number;
+  };
+  // No mesh has 2^26 vertices: the number of an edge is exact.
+  const edge = (from: number, to: number): number => from * 2 ** 26 + to;
+  const runs = new Map<number, number>();
+  for (const triangle of triangles) {
+    const [a, b, c] = [numberOf(triangle[0]), numberOf(triangle[1]), numberOf(triangle[2])];
+    for (const key of [edge(a, b), edge(b, c), edge(c, a)]) runs.set(key, (runs.get(key) ?? 0) + 1);
+  }
   let unmatched = 0;
   for (const [key, count] of runs) {
-    const [from, to] = key.split('>');
-    if (count !== 1 || runs.get(`${to}>${from}`) !== 1) unmatched++;
+    const [from, to] = [Math.floor(key / 2 ** 26), key % 2 ** 26];
+    if (count !== 1 || runs.get(edge(to, from)) !== 1) unmatched++;
   }
   return unmatched;
 }

@@ -1,12 +1,15 @@
 import type { EmittedFile } from '@sheetwave/geometry';
 import { meshBounds, meshFaults, type Triangle, type Vertex } from './mesh.ts';
-import { facetsOf, type Solid } from './solid.ts';
 import { writeStl } from './stl-file.ts';
+import { write3mf } from './three-mf-file.ts';
 
 export interface PrintableOptions {
+  /** Without the ending, which each of the two formats adds. */
   readonly path: string;
   /** What it is, in a few words; the unit is added. */
   readonly title: string;
+  /** How many to print and how it is used, for whoever opens the file without the rest. */
+  readonly use: string;
   readonly part: string | undefined;
   /** Width, depth and height as printed; the written mesh must have them. */
   readonly sizeMm: Vertex;
@@ -18,15 +21,20 @@ export interface PrintableOptions {
 const SNAP_MM = 2e-3;
 
 /**
- * One solid as a binary STL file, flat on z = 0 and centred. Throws, instead of writing it, when the mesh is not closed,
- * has facets without area, is inside out, or has not the size asked for: each would be a fault of this program.
+ * One closed mesh as a binary STL file and as a 3MF file, flat on z = 0 and centred. Throws, instead of writing them, when it
+ * is not closed, has facets without area, is inside out, or has not the size asked for: each would be a fault of this program.
  */
-export function printable(solid: Solid, options: PrintableOptions): EmittedFile {
-  const facets = facetsOf(solid).map((facet) => settle(facet, options.exactMm));
+export function printable(triangles: readonly Triangle[], options: PrintableOptions): readonly EmittedFile[] {
+  const facets = triangles.map((facet) => settle(facet, options.exactMm));
   const faults = [...meshFaults(facets), ...sizeFaults(facets, options.sizeMm)];
   if (faults.length > 0) throw new Error(`${options.path}: ${faults.join('; ')}`);
-  const bytes = writeStl(facets, `sheetwave: ${options.title}; unit: mm`);
-  return { path: options.path, kind: 'jig-stl', part: options.part, bytes };
+  const { part, title } = options;
+  const stl = writeStl(facets, `sheetwave: ${title}; unit: mm`);
+  const threeMf = write3mf(facets, { title, description: options.use });
+  return [
+    { path: `${options.path}.stl`, kind: 'jig-stl', part, bytes: stl },
+    { path: `${options.path}.3mf`, kind: 'jig-3mf', part, bytes: threeMf },
+  ];
 }
 
 const settle = (facet: Triangle, exactMm: PrintableOptions['exactMm']): Triangle => {

@@ -6,7 +6,7 @@ import { readStl } from './stl-file.ts';
 // The only file that touches the solid modeller. It accepts misspelt options in silence and takes their defaults,
 // and its serializer opens seams in parts larger than about a millimetre: both are caught here.
 
-const { booleans, extrusions, geometries, measurements, primitives, transforms } = jscad;
+const { booleans, extrusions, geometries, maths, measurements, primitives, transforms } = jscad;
 // Its own types leave this function out.
 const generalize = jscad.modifiers.generalize as unknown as (
   options: { readonly snap: true; readonly triangulate: true },
@@ -21,58 +21,55 @@ export const CIRCLE_CORNERS = 64;
 
 /**
  * A tube standing on z = 0 around the z axis: a ring in the plane, extruded. The bore's flats touch the circle asked for
- * (radius / cos(π/n)), so that the narrowest place is still `boreMm`; the outside's corners lie on its circle.
- * Throws unless 0 < bore < outer, and for any option it does not know.
+ * (radius / cos(π/n)), so that the narrowest place is still `boreMm`; the outside's corners lie on its circle. Its lowest
+ * `bevelMm` narrow toward the bed on both sides: the first printed layers spread.
+ * Throws unless 0 < bore < outer and the bevel leaves a ring to stand on, and for any option it does not know.
  */
-export function tube(options: { readonly outerMm: number; readonly boreMm: number; readonly heightMm: number }): Solid {
-  requireExactly(options, ['outerMm', 'boreMm', 'heightMm']);
-  const { outerMm, boreMm, heightMm } = options;
+export function tube(options: {
+  readonly outerMm: number;
+  readonly boreMm: number;
+  readonly heightMm: number;
+  readonly bevelMm: number;
+}): Solid {
+  requireExactly(options, ['outerMm', 'boreMm', 'heightMm'], ['bevelMm']);
+  const { outerMm, boreMm, heightMm, bevelMm } = options;
   const boreRadiusMm = boreMm / 2 / Math.cos(Math.PI / CIRCLE_CORNERS);
-  if (!(boreRadiusMm < outerMm / 2)) throw new Error(`tube: a bore of ${boreMm} mm leaves no wall in ${outerMm} mm`);
-  return extrude(booleans.subtract(disc(outerMm / 2), disc(boreRadiusMm)), heightMm);
+  if (!(boreRadiusMm + 2 * bevelMm < outerMm / 2 && bevelMm < heightMm))
+    throw new Error(`tube: a bore of ${boreMm} mm leaves no wall in ${outerMm} mm`);
+  const ring = (narrower: number): Flat =>
+    booleans.subtract(disc(outerMm / 2 - narrower), disc(boreRadiusMm + narrower));
+  if (bevelMm === 0) return extrusions.extrudeLinear({ height: heightMm }, ring(0));
+  return through([
+    { ring: ring(bevelMm), z: 0 },
+    { ring: ring(0), z: bevelMm },
+    { ring: ring(0), z: heightMm },
+  ]);
 }
 
 function disc(radius: number): Flat {
   return primitives.circle({ radius, segments: CIRCLE_CORNERS });
 }
 
-function extrude(flat: Flat, height: number): Solid {
-  return extrusions.extrudeLinear({ height }, flat);
-}
-
-/**
- * A flat plate with the given corners (counter-clockwise), standing on z = 0, whose lowest `bevelMm` narrow toward the bed
- * to `bedCorners`: the first printed layers spread, and would spoil an edge that measures.
- */
-export function bevelledPlate(options: {
-  readonly corners: readonly (readonly [number, number])[];
-  readonly bedCorners: readonly (readonly [number, number])[];
-  readonly bevelMm: number;
-  readonly thicknessMm: number;
-}): Solid {
-  requireExactly(options, ['corners', 'bedCorners', 'bevelMm', 'thicknessMm']);
-  const { corners, bedCorners, bevelMm, thicknessMm } = options;
-  if (corners.length !== bedCorners.length) throw new Error('plate: both faces need the same number of corners');
-  const bed = sliceAt(0, bedCorners);
-  const levels = [bed, sliceAt(bevelMm, corners), sliceAt(thicknessMm, corners)];
+/** A solid through like rings at several heights. */
+function through(rings: readonly { readonly ring: Flat; readonly z: number }[]): Solid {
+  const slices = rings.map(({ ring, z }) =>
+    extrusions.slice.transform(
+      maths.mat4.fromTranslation(maths.mat4.create(), [0, 0, z]),
+      extrusions.slice.fromSides(geometries.geom2.toSides(ring)),
+    ),
+  );
+  const [bed] = slices;
+  if (bed === undefined) throw new Error('a solid needs a slice');
   return extrusions.extrudeFromSlices(
     {
-      numberOfSlices: levels.length,
+      numberOfSlices: slices.length,
       capStart: true,
       capEnd: true,
       close: false,
-      callback: (_progress: number, index: number) => levels[index] ?? bed,
+      callback: (_progress: number, index: number) => slices[index] ?? bed,
     },
     bed,
   );
-}
-
-const sliceAt = (z: number, corners: readonly (readonly [number, number])[]) =>
-  extrusions.slice.fromPoints(corners.map(([x, y]) => [x, y, z]));
-
-/** A solid from facets that already close it. */
-export function solidOf(triangles: readonly Triangle[]): Solid {
-  return geometries.geom3.fromPoints(triangles.map((t) => t.map(([x, y, z]): [number, number, number] => [x, y, z])));
 }
 
 /** The facets the serializer writes for a solid, as single-precision numbers. */
@@ -103,15 +100,17 @@ function joined(chunks: readonly ArrayBuffer[]): Uint8Array {
   return all;
 }
 
-/** Every option present, finite and above zero where it is a number, and none beyond them. */
-function requireExactly(options: object, names: readonly string[]): void {
+/** Every option present, finite and above zero (or not below it) where it is a number, and none beyond them. */
+function requireExactly(options: object, above: readonly string[], notBelow: readonly string[]): void {
   const given: Readonly<Record<string, unknown>> = { ...options };
+  const names = [...above, ...notBelow];
   for (const name of Object.keys(given))
     if (!names.includes(name)) throw new Error(`solid: unknown option "${name}"; known are ${names.join(', ')}`);
   for (const name of names) {
     const value = given[name];
     if (value === undefined) throw new Error(`solid: option "${name}" is missing`);
-    if (typeof value === 'number' && !(Number.isFinite(value) && value > 0))
-      throw new Error(`solid: ${name} is ${value}, it must be above 0`);
+    const fits =
+      typeof value === 'number' && Number.isFinite(value) && (value > 0 || (value === 0 && notBelow.includes(name)));
+    if (!fits) throw new Error(`solid: ${name} is ${value}, it must be above 0`);
   }
 }

@@ -1,6 +1,7 @@
 import type { Assembly, EmittedFile } from '@sheetwave/geometry';
+import type { Printed } from './print.ts';
 import { printable } from './printable.ts';
-import { tube } from './solid.ts';
+import { facetsOf, tube } from './solid.ts';
 
 /** One line of a 0.4 mm nozzle (common practice). */
 const LEAST_WALL_MM = 0.4;
@@ -17,10 +18,7 @@ interface PrintedTube {
  * A tube for every distinct gap under a layer: the printed spacer itself, or beside a bought one an alternative to it and a
  * gauge for it. Bores carry the printer's hole allowance.
  */
-export function spacerFiles(assembly: Assembly): {
-  readonly files: readonly EmittedFile[];
-  readonly notes: readonly string[];
-} {
+export function spacerFiles(assembly: Assembly): Printed {
   const notes: string[] = [];
   const tubes = assembly.design.layers.flatMap((_, index) => {
     const wanted = tubeUnder(assembly, index);
@@ -34,7 +32,8 @@ export function spacerFiles(assembly: Assembly): {
     if (!distinct.has(key)) distinct.set(key, each);
   }
   const all = [...distinct.values()];
-  return { files: all.map((each) => spacerFile(each, all)), notes: [...new Set(notes)] };
+  const footMm = assembly.design.print.elephantFootMm;
+  return { files: all.flatMap((each) => spacerFile(each, all, footMm)), notes: [...new Set(notes)] };
 }
 
 function tubeUnder(assembly: Assembly, index: number): PrintedTube | string | undefined {
@@ -63,14 +62,17 @@ function printedPart(assembly: Assembly, layer: number) {
   return part;
 }
 
-function spacerFile(spacer: PrintedTube, all: readonly PrintedTube[]): EmittedFile {
+function spacerFile(spacer: PrintedTube, all: readonly PrintedTube[], footMm: number): readonly EmittedFile[] {
   const { heightMm, outerMm, boreMm, part } = spacer;
   const height = lengthLabel(heightMm);
   const alone = all.filter((other) => lengthLabel(other.heightMm) === height).length === 1;
   const sizes = alone ? '' : `-outer-${lengthLabel(outerMm)}-bore-${lengthLabel(boreMm)}`;
-  return printable(tube({ outerMm, boreMm, heightMm }), {
-    path: `jigs/spacer-${height}${sizes}.stl`,
+  // Half of the wall stays to stand on.
+  const bevelMm = Math.min(footMm, (outerMm - boreMm) / 8, heightMm / 4);
+  return printable(facetsOf(tube({ outerMm, boreMm, heightMm, bevelMm })), {
+    path: `jigs/spacer-${height}${sizes}`,
     title: `spacer ${height} high, bore ${lengthLabel(boreMm)}`,
+    use: `Its height of ${height} is electrical: measure it at four places, and choose a layer height that divides it. Run a drill through the bore.`,
     part,
     sizeMm: [outerMm, outerMm, heightMm],
     exactMm: [[], [], [0, heightMm]],

@@ -1,20 +1,21 @@
-import type { Assembly, EmittedFile } from '@sheetwave/geometry';
+import type { Assembly, Flat } from '@sheetwave/geometry';
+import { engraveBed } from './engrave-bed.ts';
+import { fittingInscription, lettering, MARGIN_MM } from './engraving.ts';
 import type { Slab } from './field-cells.ts';
+import { mirroredFlat, movedFlat } from './flat-shapes.ts';
 import { heightField } from './height-field.ts';
 import { type Foot, jigFoot } from './jig-foot.ts';
 import { isSlim, type JigSizes, jigSizes } from './jig-sizes.ts';
 import type { Triangle, Vertex } from './mesh.ts';
+import type { Print, Printed } from './print.ts';
 import { printable } from './printable.ts';
 import { innerFace, onGrid, type Stretch } from './profile.ts';
-import { solidOf } from './solid.ts';
 import { type StackView, stackView } from './stack-view.ts';
 
 /** Thickness of the ledge under every layer but the first, whose ledge stands on the reflector; mm. */
 const SHELF_MM = 2;
 /** How far the wall rises past the last layer. */
 const RIM_MM = 2;
-/** The first printed layers spread by 0.1 to 0.3 mm (recalled shop practice). */
-export const BEVEL_MM = 0.4;
 
 export interface JigPlan {
   readonly view: StackView;
@@ -23,10 +24,7 @@ export interface JigPlan {
 }
 
 /** The stack jig's half as a file to print twice, or no file and why. */
-export function stackJig(assembly: Assembly): {
-  readonly files: readonly EmittedFile[];
-  readonly notes: readonly string[];
-} {
+export function stackJig(assembly: Assembly): Printed {
   if (!assembly.design.layers.some((layer) => layer.spacer !== undefined)) return { files: [], notes: [] };
   const plan = planJig(assembly);
   if (typeof plan === 'string') return { files: [], notes: [`stack jig left out: ${plan}`] };
@@ -34,7 +32,9 @@ export function stackJig(assembly: Assembly): {
   const notes = slim
     ? [`stack jig: its wall is only ${plan.sizes.wallMm.toFixed(2)} mm, to fit between neighbours`]
     : [];
-  return { files: [halfFile(plan)], notes };
+  const { print, revision } = assembly.design;
+  const named = halfFile(plan, { print, revision });
+  return { files: named.files, notes: [...notes, ...named.notes] };
 }
 
 /** Halves that part across the feed; along it where the harness or the neighbours leave no other way. */
@@ -109,19 +109,45 @@ function faceAt(
   return innerFace(outline, { clearanceMm: at.clearanceMm, outerX, reachX, halfY: onGrid(halfY) });
 }
 
-/** Laid on its outer face: along the stack's y, its height, and toward its middle. */
-export function halfFile({ slabs, sizes }: JigPlan): EmittedFile {
+/** Laid on its outer face, which bears its name: along the stack's y, its height, and toward its middle. */
+export function halfFile(
+  { slabs, sizes }: JigPlan,
+  { print, revision }: { readonly print: Print; readonly revision: string },
+): Printed {
   const heightMm = slabs.at(-1)?.to ?? 0;
+  const plain = heightField(slabs, bevelMm(print, sizes));
+  const engraved = engraveBed(plain, nameOn({ slabs, sizes }, { print, revision }));
   const centred = ([x, y, z]: Vertex): Vertex => [x, y - heightMm / 2, z];
-  const facets = heightField(slabs, BEVEL_MM).map(([a, b, c]): Triangle => [centred(a), centred(b), centred(c)]);
+  const facets = (engraved ?? plain).map(([a, b, c]): Triangle => [centred(a), centred(b), centred(c)]);
   const inward = onGrid(sizes.outerX - Math.min(...sizes.layers.map((layer) => layer.reachX)));
   const levels = [0, ...slabs.map((slab) => slab.to)].map((level) => level - heightMm / 2);
   const halfY = onGrid(sizes.halfY);
-  return printable(solidOf(facets), {
-    path: 'jigs/stack-jig-half.stl',
+  const files = printable(facets, {
+    path: 'jigs/stack-jig-half',
     title: 'half of a stack jig, print two',
+    use: 'Print two. They close around one stack from both sides and hold its layers concentric, parallel and at their heights while it is fastened.',
     part: undefined,
     sizeMm: [2 * halfY, heightMm, inward],
     exactMm: [[-halfY, halfY], levels, [0, inward]],
   });
+  return { files, notes: engraved === undefined ? ['stack jig: its outer face has no room for its name'] : [] };
+}
+
+/** Spread first layers must not stand proud of the edge it stands on; a slim wall keeps half of itself. */
+export const bevelMm = (print: Print, sizes: JigSizes): number => Math.min(print.elephantFootMm, sizes.wallMm / 2);
+
+/** Letters as they lie on the bed, so mirrored; above the openings of the foot. */
+function nameOn(
+  { slabs, sizes }: { readonly slabs: readonly Slab[]; readonly sizes: JigSizes },
+  { print, revision }: { readonly print: Print; readonly revision: string },
+): { readonly flat: Flat; readonly depthMm: number } | undefined {
+  const letters = lettering(print, 'bed');
+  const foot = slabs.filter(({ openings }) => openings.length > 0).map(({ to }) => to);
+  const [low, high] = [Math.max(bevelMm(print, sizes), ...foot) + MARGIN_MM, (slabs.at(-1)?.to ?? 0) - MARGIN_MM];
+  if (sizes.wallMm < 3 * letters.depthMm) return undefined;
+  const room = { widthMm: 2 * (sizes.halfY - MARGIN_MM), heightMm: high - low };
+  const text = fittingInscription([`STACK JIG ${revision}`, `JIG ${revision}`], letters, room);
+  if (text === undefined) return undefined;
+  const at = { x: -text.widthMm / 2, y: (low + high - text.heightMm) / 2 };
+  return { flat: mirroredFlat(movedFlat(text.flat, at)), depthMm: letters.depthMm };
 }

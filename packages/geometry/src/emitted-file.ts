@@ -15,6 +15,7 @@ export type FileKind =
   | 'etch-mask'
   | 'picture-svg'
   | 'jig-stl'
+  | 'jig-3mf'
   | 'parts-csv'
   | 'summary';
 

@@ -44,7 +44,7 @@ export const STEPS: readonly Step[] = [
   },
   {
     title: 'Print spacers and jigs',
-    how: 'Models in millimetres. Slice without scaling; measure one spacer before printing the rest.',
-    kinds: ['jig-stl'],
+    how: 'Each model in two formats: 3MF, which states its unit, and STL in millimetres. Slice without scaling; measure one spacer before printing the rest. Saddles come near the iron, and spacers out in the sun: no PLA (soft from about 55 °C), better ASA or ABS (about 100 °C) or polycarbonate (110 °C and more).',
+    kinds: ['jig-3mf', 'jig-stl'],
   },
 ];
