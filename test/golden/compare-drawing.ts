@@ -9,10 +9,11 @@ export interface GalleryFolders {
 
 /**
  * A drawing with every number of its tags cut to three decimals (1 µm where the unit is 1 mm), so that the last bits of a
- * computation, which differ between machines, do not count as a change. Text that a reader sees stays as it is.
+ * computation, which differ between machines, do not count as a change. Text that a reader sees stays as it is,
+ * and so does the XML declaration, whose version is no measure.
  */
 export function cutNumbers(svg: string): string {
-  return svg.replace(/<[^>]*>/g, (tag) => tag.replace(/-?\d*\.\d+(?:e[+-]?\d+)?/gi, cutNumber));
+  return svg.replace(/<[^?>][^>]*>/g, (tag) => tag.replace(/-?\d*\.\d+(?:e[+-]?\d+)?/gi, cutNumber));
 }
 
 function cutNumber(text: string): string {

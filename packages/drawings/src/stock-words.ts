@@ -8,7 +8,7 @@ const mm = (value: number): string => `${plain(value)} mm`;
 export function sizeWords(part: Part): string {
   switch (part.form) {
     case 'plate':
-      return `${flatSize(part)}, ${part.sheet.material.name} ${mm(part.sheet.thicknessMm)}`;
+      return `${flatSize(part)}${bentWords(part)}, ${part.sheet.material.name} ${mm(part.sheet.thicknessMm)}`;
     case 'board':
       return `${flatSize(part)}, laminate ${plain(part.laminate.thicknessMm, 3)} mm`;
     case 'rod':
@@ -20,6 +20,11 @@ export function sizeWords(part: Part): string {
     case 'bought':
       return part.lengthMm === undefined ? 'bought' : `${mm(Math.round(part.lengthMm))} long`;
   }
+}
+
+/** A sheet that is bent later is larger as it is cut. */
+function bentWords({ marks }: Extract<Part, { form: 'plate' }>): string {
+  return marks.some(({ purpose }) => purpose === 'bend') ? ' before bending' : '';
 }
 
 /** Outside size of a sheet or board. */

@@ -8,6 +8,7 @@ import {
   sawLine,
 } from '@sheetwave/geometry';
 import { arrowHead } from './arrow.ts';
+import { bendLines, drawBendLines } from './bend-lines.ts';
 import type { Block } from './block.ts';
 import { around, centreOf, grow, union } from './box.ts';
 import { crossLines } from './cross-lines.ts';
@@ -86,6 +87,7 @@ function draw(pen: Pen, plan: Plan): void {
     pen.contours([rough], { id: 'rough-line', stroke: '#000000', width: 0.12, fill: 'none', dash: [2.5, 1.5] });
   if (part.role !== 'strip') drawDiagonals(pen, plan);
   drawMarks(pen, part);
+  drawBendLines(pen, part);
   drawPunchMarks(pen, plan);
   if (plan.side !== undefined) drawFeedEdge(pen, plan.side, plan.metal);
 }
@@ -110,6 +112,7 @@ function drawDiagonals(pen: Pen, plan: Plan): void {
 function drawMarks(pen: Pen, part: PlatePart): void {
   const group = pen.group('marks', { stroke: '#000000', width: 0.1, fill: 'none', dash: [1, 0.8] });
   for (const mark of part.marks) {
+    if (mark.purpose === 'bend') continue;
     if (mark.kind === 'line') group.line(mark.from, mark.to);
     else if (mark.kind === 'circle') group.circle(mark.centre, mark.diameterMm / 2);
   }
@@ -187,6 +190,14 @@ function blocksOf(assembly: Assembly, words: Words): readonly Block[] {
   ];
 }
 
+function bendOrder(part: PlatePart): readonly string[] {
+  const [first] = bendLines(part);
+  if (first === undefined) return [];
+  return [
+    `Bend last, on the dash-dotted lines: each is the middle of its bend. ${capitalised(first.words)}; up is toward you.`,
+  ];
+}
+
 function cutOrder({ part, groups, sawLine, finish }: Words): readonly string[] {
   const { allowanceMm, label, toleranceMm } = part.process;
   const holes = groups.map(
@@ -201,6 +212,7 @@ function cutOrder({ part, groups, sawLine, finish }: Words): readonly string[] {
       : allowanceMm > 0
         ? `Then cut ${plain(allowanceMm)} mm outside the full line and file to it.`
         : 'Then cut on the full line.',
+    ...bendOrder(part),
     `${capitalised(label)}: about ± ${plain(toleranceMm)} mm. Cut edges are sharp: gloves for the offcuts, burrs off both faces.`,
   ];
 }

@@ -12,7 +12,7 @@ import { writeDxf } from './writer.ts';
  * kerf test coupon for each sheet and process with a kerf, `cut/kerf-coupon-<process>-<stock>.dxf`.
  * Boards are not among them: a board house cuts along the profile layer.
  *
- * Layers: ENGRAVE marks, DRILL holes to drill (finished diameter), LEAD_IN run-ins, CUT_INNER cut-outs and the holes that the machine
+ * Layers: ENGRAVE marks, BEND the middle of each bend, DRILL holes to drill (finished diameter), LEAD_IN run-ins, CUT_INNER cut-outs and the holes that the machine
  * cuts itself, ROUGH_CUT the line to saw on where the process leaves stock to file off, CUT_OUTER the outside (CUT_TABBED in the file with
  * bridges), NOTE words and a 100 mm check line. Outlines are finished sizes unless the process says that cut files carry the tool path.
  *

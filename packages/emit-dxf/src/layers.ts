@@ -17,6 +17,7 @@ export interface LayerDefinition {
  */
 export const LAYERS = [
   { name: 'ENGRAVE', colour: 6, use: 'strokes' },
+  { name: 'BEND', colour: 4, use: 'strokes' },
   { name: 'DRILL', colour: 3, use: 'closed' },
   { name: 'LEAD_IN', colour: 4, use: 'open' },
   { name: 'CUT_INNER', colour: 5, use: 'closed' },

@@ -2,11 +2,11 @@ import type { Mark } from '@sheetwave/geometry';
 import type { DxfEntity } from './drawing.ts';
 import { oneLine } from './notes.ts';
 
-/** Lines and circles are scribed; words would be dropped or mangled by a cutter and go with the notes. */
+/** Lines and circles are scribed, and the middle of a bend has a layer of its own; words would be dropped or mangled by a cutter and go with the notes. */
 function markEntity(mark: Mark): DxfEntity {
   switch (mark.kind) {
     case 'line':
-      return { kind: 'line', layer: 'ENGRAVE', from: mark.from, to: mark.to };
+      return { kind: 'line', layer: mark.purpose === 'bend' ? 'BEND' : 'ENGRAVE', from: mark.from, to: mark.to };
     case 'circle':
       return { kind: 'circle', layer: 'ENGRAVE', centre: mark.centre, radiusMm: mark.diameterMm / 2 };
     case 'text': {

@@ -1,3 +1,4 @@
+import type { Finding } from '@sheetwave/design';
 import type { Pen } from '@sheetwave/drawings';
 import { grow, union, wholeMillimetres } from '@sheetwave/drawings';
 import type { Assembly, Bounds, EmittedFile, Point, Point3 } from '@sheetwave/geometry';
@@ -7,22 +8,31 @@ import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { columnKey, type Lifted } from './explode.ts';
 import { calloutsOf } from './exploded-callouts.ts';
 import { type Scene, sceneOf } from './exploded-scene.ts';
+import { drawMarkers, markersOf, withMarkers } from './finding-markers.ts';
 import { INK, PAPER, SOFT, TONES } from './palette.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawStrokedRod } from './rod-stroke.ts';
 
 const EDGE = 0.2;
+/** Holes that no piece of the antenna goes through. */
+const OFF_AXIS: ReadonlySet<string> = new Set(['mounting', 'clamp', 'drain', 'gland', 'connector-flange']);
 
-/** Every part pulled apart along its axis, with names, sizes and numbers: `pictures/antenna-exploded.svg`. */
-export function antennaExploded(assembly: Assembly): EmittedFile {
+/**
+ * Every part pulled apart along its axis, with names, sizes and numbers: `pictures/antenna-exploded.svg`. Findings that have a place are
+ * numbered there, with their sentences in a list below.
+ */
+export function antennaExploded(assembly: Assembly, findings: readonly Finding[] = []): EmittedFile {
   const scene = sceneOf(assembly);
   const callouts = placeCallouts(calloutsOf(scene), scene.extent.maxX + 14);
+  const list = markersOf(scene, findings, drawnBox(scene, callouts));
+  const page = wholeMillimetres(grow(withMarkers(drawnBox(scene, callouts), list), 8));
   const canvas = openCanvas({
-    page: pageOf(scene, callouts),
+    page,
     title: `${assembly.design.name}: exploded view`,
     about: `Revision ${assembly.design.revision}. Parts pulled apart along their axes; not a template.`,
   });
-  drawScene(canvas, scene, callouts);
+  drawScene(canvas, scene, { page, callouts });
+  if (list !== undefined) drawMarkers(canvas, list);
   return fileOf(canvas, { path: 'pictures/antenna-exploded.svg', kind: 'picture-svg', part: undefined });
 }
 
@@ -36,13 +46,18 @@ function titleOf({ assembly, whole, extent }: Scene): PictureTitle {
   };
 }
 
-function pageOf(scene: Scene, callouts: readonly PlacedCallout[]): Bounds {
+/** The box of title, picture and callouts. */
+function drawnBox(scene: Scene, callouts: readonly PlacedCallout[]): Bounds {
   const title = pictureTitleBox(titleOf(scene));
-  return wholeMillimetres(grow([title, calloutsBox(callouts) ?? title].reduce(union, scene.extent), 8));
+  return [title, calloutsBox(callouts) ?? title].reduce(union, scene.extent);
 }
 
-function drawScene(canvas: Canvas, scene: Scene, callouts: readonly PlacedCallout[]): void {
-  canvas.box(pageOf(scene, callouts), { fill: PAPER, stroke: 'none', id: 'paper' });
+function drawScene(
+  canvas: Canvas,
+  scene: Scene,
+  { page, callouts }: { readonly page: Bounds; readonly callouts: readonly PlacedCallout[] },
+): void {
+  canvas.box(page, { fill: PAPER, stroke: 'none', id: 'paper' });
   drawPictureTitle(canvas, titleOf(scene));
   drawTiers(canvas, scene);
   drawCallouts(canvas, callouts);
@@ -87,7 +102,7 @@ function axesOf({ shown }: Lifted): readonly Point[] {
   if (part.form !== 'plate' && part.form !== 'board') return [{ x: placement.at.x, y: placement.at.y }];
   const turn = (placement.turnDeg * Math.PI) / 180;
   return part.outline.holes
-    .filter((hole) => hole.purpose !== 'mounting')
+    .filter((hole) => !OFF_AXIS.has(hole.purpose))
     .map(({ centre }) => ({
       x: placement.at.x + centre.x * Math.cos(turn) - centre.y * Math.sin(turn),
       y: placement.at.y + centre.x * Math.sin(turn) + centre.y * Math.cos(turn),

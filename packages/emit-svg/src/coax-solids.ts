@@ -32,16 +32,28 @@ export function coaxSolid(assembly: Assembly, centre: Point): Solid {
 export function connectorSolid(assembly: Assembly, centre: Point): Solid {
   const { connector } = assembly.design.coax;
   const underside = reflectorUndersideMm(assembly.design);
-  return connector?.mount === 'cable'
-    ? cableConnector(centre, underside - STUMP_MM)
-    : boardConnector(centre, underside, connector?.posts ?? []);
+  if (connector?.mount === 'cable') return cableConnector(centre, underside - STUMP_MM);
+  const flange = connector?.panel && {
+    halfMm: connector.panel.flangeMm / 2,
+    bodyMm: (connector.panel.flangeMm * 2) / 3,
+  };
+  return boardConnector(centre, underside, flange ?? flangeAround(connector?.posts ?? []));
 }
 
-function boardConnector(centre: Point, top: number, posts: Connector['posts']): Solid {
-  const reach = Math.max(3, ...posts.map(([x, y]) => Math.max(Math.abs(x), Math.abs(y)) + 0.8));
-  const square = boxCorners(around(centre, reach));
+interface Flange {
+  readonly halfMm: number;
+  readonly bodyMm: number;
+}
+
+function flangeAround(posts: Connector['posts']): Flange {
+  const halfMm = Math.max(3, ...posts.map(([x, y]) => Math.max(Math.abs(x), Math.abs(y)) + 0.8));
+  return { halfMm, bodyMm: Math.min(6.4, halfMm * 1.6) };
+}
+
+function boardConnector(centre: Point, top: number, { halfMm, bodyMm }: Flange): Solid {
+  const square = boxCorners(around(centre, halfMm));
   return solid([
-    round({ centre, tones: TONES.steel }, { outerMm: Math.min(6.4, reach * 1.6), z: [top - 11, top - 2] }),
+    round({ centre, tones: TONES.steel }, { outerMm: bodyMm, z: [top - 11, top - 2] }),
     { outer: square, holes: [], from: top - 2, to: top, tones: TONES.steel },
   ]);
 }

@@ -1,3 +1,4 @@
+import type { Finding } from '@sheetwave/design';
 import { drillMap, etchFilms, type FlatPart, flatParts, markingTemplate, type PartDrawing } from '@sheetwave/drawings';
 import type { Assembly, EmittedFile, FileKind, PlatePart } from '@sheetwave/geometry';
 import { antennaExploded } from './antenna-exploded.ts';
@@ -8,16 +9,27 @@ import { stackSection } from './stack-section.ts';
 
 /**
  * The drawings of an assembly: a drill map for each part with holes, a marking-out template for each plate and a film for each
- * side to be etched, all at 1:1, and the pictures of the whole. The same assembly gives the same bytes.
+ * side to be etched, all at 1:1, and the pictures of the whole. `findings` that have a place are numbered in the exploded picture. The
+ * same assembly and findings give the same bytes.
  */
-export function emitSvg(assembly: Assembly): readonly EmittedFile[] {
+export function emitSvg(
+  assembly: Assembly,
+  { findings = [] }: { readonly findings?: readonly Finding[] } = {},
+): readonly EmittedFile[] {
   const flat = flatParts(assembly);
   const maps = flat.flatMap((part) => drillMapFile(assembly, part) ?? []);
   const templates = flat.flatMap((part) => (part.form === 'plate' ? [templateFile(assembly, part)] : []));
   const films = etchFilms(assembly).map(({ part, side, drawing }) =>
     sheetFile(drawing, { path: `etch/${part.id}-${side}-film.svg`, kind: 'etch-mask', part: part.id }),
   );
-  return [...maps, ...templates, ...films, antennaTop(assembly), antennaExploded(assembly), stackSection(assembly)];
+  return [
+    ...maps,
+    ...templates,
+    ...films,
+    antennaTop(assembly),
+    antennaExploded(assembly, findings),
+    stackSection(assembly),
+  ];
 }
 
 /** The drill map of a part; undefined for a part without holes. */

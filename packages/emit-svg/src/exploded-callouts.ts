@@ -1,5 +1,5 @@
 import { sizeWords, timesWords } from '@sheetwave/drawings';
-import { boundsOfPoints, type Point } from '@sheetwave/geometry';
+import { boundsOfPoints, type Point, type Point3 } from '@sheetwave/geometry';
 import { onPage } from './axonometry.ts';
 import type { Callout } from './callouts.ts';
 import type { Lifted } from './explode.ts';
@@ -35,7 +35,9 @@ function countWords(scene: Scene, quantity: number, here: number): string {
 
 /** A point on the piece, near its right end, so that leaders do not cross the drawing. */
 function anchorOf(scene: Scene, lifted: Lifted): Point {
-  const points = pointsOf(lifted).map((point) => onPage({ scale: scene.scale }, point));
+  const points = (lifted.tier === 'reflector' ? faceOf(lifted) : pointsOf(lifted)).map((point) =>
+    onPage({ scale: scene.scale }, point),
+  );
   const box = boundsOfPoints(points);
   const right = points.reduce((best, point) => (point.x > best.x + 1e-9 ? point : best));
   const centre = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
@@ -45,6 +47,17 @@ function anchorOf(scene: Scene, lifted: Lifted): Point {
     return towards(towards(right, lowest, 0.12), centre, 0.03);
   }
   return towards(right, centre, 0.12);
+}
+
+/** Corners of the largest body: of a folded reflector its face, without the edges that stand up or down. */
+function faceOf({ shown, liftMm }: Lifted): readonly Point3[] {
+  const [largest] = [...(shown.solid?.prisms ?? [])].sort((a, b) => areaOf(b.outer) - areaOf(a.outer));
+  return (largest?.outer ?? []).map((point) => ({ ...point, z: (largest?.to ?? 0) + liftMm }));
+}
+
+function areaOf(ring: readonly Point[]): number {
+  const box = boundsOfPoints(ring);
+  return (box.maxX - box.minX) * (box.maxY - box.minY);
 }
 
 const towards = (from: Point, to: Point, part: number): Point => ({

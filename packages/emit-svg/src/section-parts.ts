@@ -5,6 +5,7 @@ import {
   type Bounds,
   type Contour,
   coaxPinRiseMm,
+  foldedReflector,
   type Point,
   type Point3,
   placePoint,
@@ -55,7 +56,9 @@ function drawCutSheet(pen: Pen, section: Section, { panel, piece }: InPanel): vo
   const holes = part.outline.holes.map(
     (hole): Contour => ({ kind: 'circle', centre: hole.centre, radiusMm: hole.diameterMm / 2 }),
   );
-  const solidWhere = cutStretches(panel.plane, [part.outline.outer, ...part.outline.cutouts, ...holes], placement);
+  const folded = part.role === 'reflector' ? foldedReflector(section.assembly) : undefined;
+  const outer = folded?.face ?? part.outline.outer;
+  const solidWhere = cutStretches(panel.plane, [outer, ...part.outline.cutouts, ...holes], placement);
   const tones = part.form === 'plate' ? tonesOf(part.sheet.material.name) : TONES.laminate;
   const z = [placement.at.z, placement.at.z + thicknessOf(part)] as const;
   for (const s of solidWhere) pen.box(block(section, panel, { s, z }), { fill: tones.mid });
@@ -175,7 +178,7 @@ function drawCoax(pen: Pen, section: Section, panel: Panel): void {
   const part = (widthMm: number, z: readonly [number, number], fill: string) =>
     pen.box(block(section, panel, { s: [s - widthMm / 2, s + widthMm / 2], z }), { fill });
   const rise = coaxPinRiseMm(design, layerHeights[0]?.topMm ?? 0);
-  if (connector?.mount === 'board') {
+  if (connector !== undefined && connector.mount !== 'cable') {
     part(coax.jacketMm * 1.8, [low, underside], TONES.steel.mid);
     part(coax.pinMm, [underside, rise], TONES.steel.light);
     return;

@@ -4,7 +4,9 @@ import {
   type Bounds,
   type Contour,
   type CopperPiece,
+  type FoldedEdge,
   flattenContour,
+  foldedReflector,
   type Part,
   type Placement,
   type Point,
@@ -42,7 +44,7 @@ export function show(assembly: Assembly, piece: Piece, window: Bounds): Shown | 
   switch (part.form) {
     case 'plate':
     case 'board':
-      return showFlat({ part, placement }, window);
+      return showFlat(assembly, { part, placement }, window);
     case 'rod': {
       const points = part.corners.map((corner) => placePoint(corner, placement));
       return showBar(piece, window, { points, diameterMm: part.rod.diameterMm, material: part.rod.material.name });
@@ -75,11 +77,12 @@ function asShown(piece: Piece, body: Solid): Shown {
   return { piece, centre: piece.placement.at, fromMm, toMm, solid: body, copper: [], bars: [] };
 }
 
-function showFlat(piece: PieceOf<'plate' | 'board'>, window: Bounds): Shown | undefined {
+function showFlat(assembly: Assembly, piece: PieceOf<'plate' | 'board'>, window: Bounds): Shown | undefined {
   const { part, placement } = piece;
+  const folded = part.role === 'reflector' ? foldedReflector(assembly) : undefined;
   const cut = (contour: Contour) =>
     clipPolygon(flattenContour(placeContour(contour, placement), SMOOTH), boxCorners(window));
-  const outer = cut(part.outline.outer);
+  const outer = cut(folded?.face ?? part.outline.outer);
   if (outer.length < 3) return undefined;
   const round = part.outline.holes.map(
     (hole): Contour => ({ kind: 'circle', centre: hole.centre, radiusMm: hole.diameterMm / 2 }),
@@ -89,7 +92,24 @@ function showFlat(piece: PieceOf<'plate' | 'board'>, window: Bounds): Shown | un
   const tones = flatTones(part);
   const prism: Prism = { outer, holes, from, to: from + thicknessOf(part), tones };
   const copper = part.form === 'board' ? part.copper.top.flatMap((one) => copperRing(one, cut)) : [];
-  return { ...asShown(piece, solid([prism])), centre: placement.at, copper };
+  const edges = (folded?.edges ?? []).flatMap((edge) => edgePrism(edge, window, tones) ?? []);
+  // Edges at the far sides first: what stands in front covers them.
+  const [far, near] = [edges.filter(({ at }) => at === 'far'), edges.filter(({ at }) => at === 'near')];
+  const body = solid([...far.map((one) => one.prism), prism, ...near.map((one) => one.prism)]);
+  return { ...asShown(piece, body), centre: placement.at, copper };
+}
+
+/** A folded edge inside the window, and whether it stands on a far side of the face (left or top) or a near one. */
+function edgePrism(
+  { from, to, lowMm, highMm, side }: FoldedEdge,
+  window: Bounds,
+  tones: Tones,
+): { readonly at: 'far' | 'near'; readonly prism: Prism } | undefined {
+  const corners = boxCorners({ minX: from.x, maxX: to.x, minY: from.y, maxY: to.y });
+  const outer = clipPolygon(corners, boxCorners(window));
+  if (outer.length < 3) return undefined;
+  const at = side === 'right' || side === 'top' ? 'far' : 'near';
+  return { at, prism: { outer, holes: [], from: lowMm, to: highMm, tones } };
 }
 
 /** Patches and strips a shade darker than the reflector they stand over. */

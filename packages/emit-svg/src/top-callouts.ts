@@ -64,8 +64,8 @@ function feedCallouts(view: View): readonly Callout[] {
 function harnessCallouts(view: View): readonly Callout[] {
   const { assembly, scale } = view;
   const { coax, connector } = assembly.design.coax;
-  const entry = connector?.mount === 'board' ? connector.label : coax.label;
-  const title = connector?.mount === 'board' ? 'connector' : 'coax';
+  const entry = connector !== undefined && connector.mount !== 'cable' ? connector.label : coax.label;
+  const title = connector !== undefined && connector.mount !== 'cable' ? 'connector' : 'coax';
   const out: Callout[] = [{ id: 'coax', anchor: scalePoint(assembly.coaxPoint, scale), title, lines: [entry] }];
   const run = assembly.harness.flatMap((split) => split.arms.flat()).sort((a, b) => rightmost(b) - rightmost(a))[0];
   if (run !== undefined) {

@@ -1,6 +1,7 @@
 import type { Pen } from '@sheetwave/drawings';
 import {
   type Contour,
+  foldedReflector,
   moveContour,
   type Part,
   type Placement,
@@ -81,13 +82,19 @@ function drawFlat(
   const holes = part.outline.holes.map(
     (hole): Contour => ({ kind: 'circle', centre: hole.centre, radiusMm: hole.diameterMm / 2 }),
   );
-  const outer = toPage(part.outline.outer);
+  const folded = part.role === 'reflector' ? foldedReflector(view.assembly) : undefined;
+  const outer = toPage(folded?.face ?? part.outline.outer);
   const front = placement.layer !== undefined && placement.layer > 0;
   if (placement.layer !== undefined) drawShadow(pen, outer, placement.at.z * scale);
   const tones = part.form === 'plate' ? tonesOf(part.sheet.material.name) : TONES.laminate;
   const fill = part.role === 'reflector' ? tones.light : front ? blend(tones.light, PAPER, 0.35) : tones.mid;
   const contours = [outer, ...[...part.outline.cutouts, ...holes].map(toPage)];
   pen.contours(contours, { fill, fillOpacity: front ? 0.62 : 1, width: EDGE });
+  for (const { from, to, highMm } of folded?.edges ?? []) {
+    // Seen from in front a fold to the back is only the bend along the edge.
+    const style = highMm > 0 ? { fill: tones.mid, width: EDGE } : { fill: 'none', width: 0.12 };
+    pen.box({ minX: from.x * scale, maxX: to.x * scale, minY: from.y * scale, maxY: to.y * scale }, style);
+  }
   if (part.form === 'board') drawCopper(pen, { part, toPage, base: fill, front });
 }
 

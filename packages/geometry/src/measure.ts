@@ -1,4 +1,5 @@
 import type { Assembly, Element, Part } from './assembly.ts';
+import { bendMeasures, foldMeasures } from './measure/bend-measures.ts';
 import { plateMeasures } from './measure/plate-measures.ts';
 import { rodMeasures, spacerMeasures, tubeMeasures } from './measure/rod-measures.ts';
 import { stackMeasures } from './measure/stack-measures.ts';
@@ -20,12 +21,18 @@ export interface Measurement {
  * the reflector; all mm.
  */
 export function measure(assembly: Assembly): Measurement[] {
-  return [...assembly.parts.flatMap(partMeasures), ...stackMeasures(assembly), ...pitchMeasures(assembly.elements)];
+  return [
+    ...assembly.parts.flatMap(partMeasures),
+    ...foldMeasures(assembly),
+    ...stackMeasures(assembly),
+    ...pitchMeasures(assembly.elements),
+  ];
 }
 
 function partMeasures(part: Part): Measurement[] {
   switch (part.form) {
     case 'plate':
+      return [...plateMeasures(part), ...bendMeasures(part)];
     case 'board':
       return plateMeasures(part);
     case 'rod':

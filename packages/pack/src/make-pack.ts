@@ -25,7 +25,8 @@ export interface Stages {
   };
   readonly validate: (assembly: Assembly) => readonly Finding[];
   readonly nest: (assembly: Assembly) => Nest;
-  readonly emit: readonly ((assembly: Assembly) => Emitted)[];
+  /** The findings are the warnings and notes of a design without errors: pictures show where they are. */
+  readonly emit: readonly ((assembly: Assembly, findings: readonly Finding[]) => Emitted)[];
   readonly measure: (assembly: Assembly) => readonly Measurement[];
   readonly estimate: (assembly: Assembly) => EstimateReport;
   readonly massKg: (part: Part) => number;
@@ -113,7 +114,7 @@ export function makePack(input: MakePackInput, stages: Stages = realStages): Mak
   const checked = checkDesign(input, stages);
   if (!checked.ok) return checked;
   const { design, assembly, findings } = checked;
-  const emitted = stages.emit.map((emit) => emit(assembly));
+  const emitted = stages.emit.map((emit) => emit(assembly, findings));
   const drawn = emitted.flatMap((one) => one.files);
   const summary = summarise({ input, checked, stages, drawn, notes: emitted.flatMap((one) => one.notes) });
   const files: PackFile[] = [...drawn, ...writtenFiles(summary, stages)];

@@ -18,7 +18,7 @@ export const realStages: Stages = {
   emit: [
     (assembly) => ({ files: emitDxf(assembly), notes: kerfNotes(assembly) }),
     (assembly) => ({ files: emitGerber(assembly), notes: [] }),
-    (assembly) => ({ files: emitSvg(assembly), notes: [] }),
+    (assembly, findings) => ({ files: emitSvg(assembly, { findings }), notes: [] }),
     (assembly) => ({ files: emitPdf(assembly), notes: [] }),
     emitStl,
   ],

@@ -112,7 +112,7 @@ describe('the holes of a box', () => {
       ),
       { seed: 20260517, numRuns: 15 },
     );
-  });
+  }, 60_000);
 });
 
 describe('a panel connector', () => {

@@ -75,15 +75,18 @@ export function flatPattern(face: FoldedFace): Contour {
   return pathOf(CORNERS.flatMap((sides) => cornersAt(face, sizes, sides)));
 }
 
-/** The face alone as it is seen from in front after bending; corners beside a fold are sharp. */
+/** The face as it is seen from in front after bending: sharp beside a fold, and open in the corner between two. */
 export function faceContour(face: FoldedFace): Contour {
   const folded = new Set(face.fold?.sides ?? []);
+  const inMm = face.fold ? -foldSizes(face.fold, face.thicknessMm).setbackMm : 0;
+  const corner = (at: Point, radiusMm = 0): Corner => ({ at, radiusMm, relief: false });
   return pathOf(
-    CORNERS.map(([a, b]) => ({
-      at: cornerPoint(face, [a, b], { [a]: 0, [b]: 0 }),
-      radiusMm: folded.has(a) || folded.has(b) ? 0 : face.cornerRadiusMm,
-      relief: false,
-    })),
+    CORNERS.flatMap(([a, b]) => {
+      const place = (out: Partial<Record<Side, number>>): Point => cornerPoint(face, [a, b], out);
+      if (folded.has(a) && folded.has(b))
+        return [{ [b]: inMm }, { [a]: inMm, [b]: inMm }, { [a]: inMm }].map((out) => corner(place(out)));
+      return [corner(place({}), folded.has(a) || folded.has(b) ? 0 : face.cornerRadiusMm)];
+    }),
   );
 }
 

@@ -21,6 +21,16 @@ function withSpacers(spacers: readonly [string, string], more: Partial<DesignFil
 }
 const large = { ...rodArray.reflector, size: { width: '180 mm', height: '240 mm' } } as const;
 
+type OwnSpacer = NonNullable<NonNullable<DesignFile['stock']>['spacer']>[string];
+const roundSpacer = (across: string): OwnSpacer => ({
+  material: 'brass',
+  thread: 'M3',
+  ends: ['male', 'female'],
+  length: '5 mm',
+  across,
+  section: 'round',
+});
+
 describe('two ends in one bore', () => {
   it('are found with their sum, and with what to trim off which', () => {
     // Female-female 8 mm: the screw of 8 mm through 1 mm of brass goes 7 mm in, the stud of 6 mm through 0.5 mm goes 5.5 mm in.
@@ -152,14 +162,7 @@ describe('parts in plan view', () => {
   it('touch where a rod runs into a spacer', () => {
     // The feed is 4 mm from the edge of a 20 mm patch, 6 mm from its centre; the hexagon's corners are at 3.175 mm.
     // A stem of -... is not possible, but a spacer 14 mm wide is: its circle of 7 mm reaches over the rod at 6 - 0.75 mm.
-    const wide = {
-      material: 'brass',
-      thread: 'M3',
-      ends: ['male', 'female'],
-      length: '5 mm',
-      across: '14 mm',
-      section: 'round',
-    } as const;
+    const wide = roundSpacer('14 mm');
     const file: DesignFile = { ...withSpacers(['wide', 'm3-mf-6-brass']), stock: { spacer: { wide } } };
     const touching = stackUp(file).filter(({ code }) => code === 'harness-touches-post');
     // The probe stands 6 mm from the centre: 6 - 0.75 - 7 = -1.75.
@@ -171,14 +174,7 @@ describe('parts in plan view', () => {
 
   it('are near where less than half a millimetre is left', () => {
     // A round spacer of 9.7 mm: 6 - 0.75 - 4.85 = 0.4.
-    const wide = {
-      material: 'brass',
-      thread: 'M3',
-      ends: ['male', 'female'],
-      length: '5 mm',
-      across: '9.7 mm',
-      section: 'round',
-    } as const;
+    const wide = roundSpacer('9.7 mm');
     const file: DesignFile = { ...withSpacers(['wide', 'm3-mf-6-brass']), stock: { spacer: { wide } } };
     expect(of(stackUp(file), 'harness-near-post')?.allowed).toContain('is 0.4 mm from the wide spacer');
     expect(of(stackUp(file), 'harness-touches-post')).toBeUndefined();
