@@ -78,6 +78,7 @@ const FOLDER_WORDS: Readonly<Record<string, string>> = {
   copper: 'artwork of the boards',
   drill: 'drill files of the boards',
   templates: 'paper templates and drill maps, 1:1',
+  etch: 'films for etching boards at home, 1:1',
   jigs: 'spacers and jigs to print',
   pictures: 'what it is to become',
 };
