@@ -1,5 +1,5 @@
 /** Slope of a straight line through points in double logarithms: the exponent p of y = c x^p (least squares). */
-export function exponent(points) {
+function exponent(points) {
   const logs = points.map(([x, y]) => [Math.log(x), Math.log(y)]);
   const mean = (at) => logs.reduce((sum, point) => sum + point[at], 0) / logs.length;
   const [mx, my] = [mean(0), mean(1)];

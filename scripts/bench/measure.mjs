@@ -10,7 +10,7 @@ const command = join(root, 'packages', 'cli', 'bin', 'sheetwave.mjs');
 const report = pathToFileURL(join(here, 'report-use.mjs')).href;
 
 /** Runs the command once in a new folder: wall seconds, processor seconds, peak memory in MiB. Throws when it does not succeed. */
-export function runOnce({ args, input }) {
+function runOnce({ args, input }) {
   const cwd = mkdtempSync(join(tmpdir(), 'sheetwave-bench-'));
   try {
     const start = performance.now();
@@ -57,7 +57,7 @@ function summary(runs) {
   };
 }
 
-export function median(values) {
+function median(values) {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;

@@ -2,6 +2,7 @@ import type { Bounds, Point } from '@sheetwave/geometry';
 import PDFDocument from 'pdfkit';
 import { type Face, fontFile } from './font-files.ts';
 import type { PathCommand } from './path-commands.ts';
+import { type LaidFont, setLettersOneByOne } from './plain-layout.ts';
 
 /** ISO 32000-1 section 8.3.2.3: the default unit is 1/72 inch. */
 const POINTS_PER_MM = 72 / 25.4;
@@ -96,6 +97,7 @@ function dropDates(doc: Doc): void {
 
 /** What the library keeps from its types. */
 interface Inside {
+  readonly _font: LaidFont;
   endMetadata: () => void;
   readonly _root: { readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } } };
 }
@@ -167,6 +169,7 @@ function drawWords(doc: Doc, at: Point, what: { readonly words: string; readonly
   const { words, look } = what;
   doc.save();
   doc.font(look.face).fontSize(look.sizeMm).fillColor(look.colour);
+  setLettersOneByOne((doc as unknown as Inside)._font);
   if (look.rimMm > 0) doc.strokeColor(look.colour).lineWidth(look.rimMm).lineJoin('round');
   if (look.upwards) doc.rotate(-90, { origin: [finite(at.x), finite(at.y)] });
   const length = doc.widthOfString(words, { features: FEATURES });
