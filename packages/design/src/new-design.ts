@@ -88,7 +88,12 @@ wall = "2 mm"
 elephant_foot = "0.3 mm"     # how far the first layers spread: edges on the bed are bevelled
 spring_back = "3 deg"        # how far a bent rod opens again: bending jigs bend by as much more
 
-# Your shop's own values and stock, where they differ:
+[paper]                      # what templates and drill maps are printed on
+size = "a4"                  # or "letter"
+
+# Films for boards that you etch at home, and your shop's own values and stock, where they differ:
+# [etch]
+# measured = { x = "99.7 mm", y = "100.2 mm" }   # what the two bars of 100 mm on your last film measure
 # [process.laser]
 # kerf = "0.15 mm"
 # [stock.sheet.my-brass]
