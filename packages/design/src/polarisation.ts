@@ -16,7 +16,7 @@ import type { Hand, PatchCorners, PatchShape } from './design.ts';
  * Turning the antenna turns feed and corners together and changes nothing. Common practice agrees that the cut must be matched to the
  * quality factor of the patch; how much to cut is not in this rule.
  */
-export function handOfCut(corners: PatchCorners | undefined): Hand | undefined {
+function handOfCut(corners: PatchCorners | undefined): Hand | undefined {
   if (corners?.kind !== 'cut' || corners.which === 'all') return undefined;
   return corners.which === 'rising' ? 'right-hand' : 'left-hand';
 }

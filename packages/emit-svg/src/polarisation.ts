@@ -16,7 +16,7 @@ function polarisationPlace(view: View): { readonly centre: Point; readonly words
   const { orientation } = view.assembly.design.lattice;
   const hand = circularHand(view.assembly.design);
   const words = hand === undefined ? `E field ${orientation}` : `circular, ${hand}`;
-  return { centre: { x: view.reflector.minX - 30, y: view.reflector.maxY - 12 }, words };
+  return { centre: { x: view.reflector.minX - (hand === undefined ? 30 : 34), y: view.reflector.maxY - 12 }, words };
 }
 
 function wordsUnderArrow(view: View, centre: Point): Point {

@@ -33,8 +33,8 @@ function patchCallouts(view: View): readonly Callout[] {
     const shape = assembly.design.layers[layer]?.shape;
     const extent =
       shape === undefined ? { widthMm: 0, heightMm: 0 } : shapeExtent(shape, assembly.design.lattice.orientation);
-    // A corner of a rectangle is metal; other shapes are pointed at nearer their middle.
-    const round = shape?.kind === 'rectangle' ? 1 : Math.SQRT1_2;
+    // A whole corner of a rectangle is metal; other shapes are pointed at nearer their middle.
+    const round = shape?.kind !== 'rectangle' ? Math.SQRT1_2 : shape.corners === undefined ? 1 : 0.85;
     const corner = {
       x: element.centre.x + (extent.widthMm / 2) * round * 0.9,
       y: element.centre.y + (extent.heightMm / 2) * round * (0.85 - 0.3 * index),

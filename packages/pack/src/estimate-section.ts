@@ -7,7 +7,7 @@ import { numberText } from './number-text.ts';
  * its formula is out of its depth. Empty when there is nothing to expect.
  */
 export function estimateSection({ lines, leavesOut }: EstimateReport): string {
-  if (lines.length === 0) return '';
+  if (lines.length === 0) return leavesOut.map(plain).join('\n\n');
   const remarks = new Remarks();
   const rows = lines.map((line) => [
     plain(line.what),

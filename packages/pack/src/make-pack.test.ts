@@ -70,7 +70,7 @@ const design = {
   notes: '=cmd()\n# not a heading',
   date: undefined,
   band: { lowHz: 5.725e9, highHz: 5.875e9 },
-  layers: [{}],
+  layers: [{ shape: { kind: 'circle' } }],
   lattice: { rows: 2, columns: 2, orientation: 'vertical' },
 } as unknown as Design;
 const assembly = {

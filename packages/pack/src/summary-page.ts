@@ -1,4 +1,5 @@
 import type { Design, Finding } from '@sheetwave/design';
+import { circularHand } from '@sheetwave/geometry';
 import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
@@ -26,14 +27,22 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }
 
+/** Cut corners turn the field; which pair gives which hand is derived in the design package. */
+function fieldWords(design: Design): string {
+  const hand = circularHand(design);
+  if (hand === undefined) return `The electric field is ${design.lattice.orientation} with the antenna upright.`;
+  const corners = hand === 'right-hand' ? 'lower left and upper right' : 'upper left and lower right';
+  return `Polarisation is circular, ${hand} (IEEE): seen from the front with the feed below the centre, the ${corners} corners are cut. The cut sets how round it is; no closed form says that, so measure it with a linear antenna turned in front of it.`;
+}
+
 function whatItIs(design: Design): string {
-  const { rows, columns, orientation } = design.lattice;
+  const { rows, columns } = design.lattice;
   const count = rows * columns;
   const elements = count === 1 ? 'one element' : `${count} elements (${rows} x ${columns}, rows x columns)`;
   const band = `${ghz(design.band.lowHz)} to ${ghz(design.band.highHz)} GHz`;
   const layers = design.layers.length === 1 ? 'one patch' : `${design.layers.length} stacked patches`;
   const lines = [
-    `A flat panel antenna for ${band}: ${elements}, each of ${layers}. The electric field is ${orientation} with the antenna upright.`,
+    `A flat panel antenna for ${band}: ${elements}, each of ${layers}. ${fieldWords(design)}`,
     ...(design.date === undefined ? [] : [`Date: ${plain(design.date)}.`]),
     ...(design.notes.trim() === '' ? [] : [plain(design.notes)]),
   ];

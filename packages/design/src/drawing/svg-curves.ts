@@ -3,7 +3,7 @@ import { arcEdges, type Edge, lineEdge } from './edge.ts';
 import { apply, determinant, keepsCircles, largestStretch, type Matrix } from './matrix.ts';
 
 /** Greatest distance between a curve of the drawing and the lines that stand for it, mm. */
-export const CURVE_MM = 0.005;
+const CURVE_MM = 0.005;
 
 /** Lines through `count` + 1 points of a curve. */
 function chords(count: number, at: (t: number) => Point): readonly Edge[] {

@@ -17,7 +17,33 @@ export function plateMeasures(part: PlatePart | BoardPart): Measurement[] {
     one(`${hole.purpose} hole ${i + 1} from left edge`, hole.centre.x - box.minX),
     one(`${hole.purpose} hole ${i + 1} from bottom edge`, hole.centre.y - box.minY),
   ]);
-  return [...size, one('thickness', bodyThicknessMm(part)), ...holeSizes(part.id, part.outline.holes), ...places];
+  return [
+    ...size,
+    one('thickness', bodyThicknessMm(part)),
+    ...cutoutMeasures(part),
+    ...holeSizes(part.id, part.outline.holes),
+    ...places,
+  ];
+}
+
+/** Openings cut out of the part: diameter, or size over all, and how far from the left and bottom edges they begin. */
+function cutoutMeasures(part: PlatePart | BoardPart): Measurement[] {
+  const edges = bounds(part.outline.outer);
+  return part.outline.cutouts.flatMap((cutout, i) => {
+    const box = bounds(cutout);
+    const name = part.outline.cutouts.length === 1 ? 'opening' : `opening ${i + 1}`;
+    const one = (what: string, valueMm: number): Measurement => ({
+      part: part.id,
+      what: `${name} ${what}`,
+      valueMm,
+      count: 1,
+    });
+    const size =
+      cutout.kind === 'circle'
+        ? [one('diameter', 2 * cutout.radiusMm)]
+        : [one('width', box.maxX - box.minX), one('height', box.maxY - box.minY)];
+    return [...size, one('from left edge', box.minX - edges.minX), one('from bottom edge', box.minY - edges.minY)];
+  });
 }
 
 function holeSizes(part: string, holes: readonly Hole[]): Measurement[] {

@@ -33,7 +33,7 @@ export function patchMetal(shape: PatchShape): PatchMetal {
 }
 
 /** An equilateral triangle on its side, its centroid at (0, 0): a third of its height above the side. */
-export function triangleContour(sideMm: number): Contour {
+function triangleContour(sideMm: number): Contour {
   const third = sideMm / (2 * Math.sqrt(3));
   return polygonContour([
     { x: -sideMm / 2, y: -third },
