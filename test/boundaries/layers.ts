@@ -10,7 +10,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['emit-dxf', ['design', 'geometry']],
   ['emit-gerber', ['design', 'geometry']],
   ['drawings', ['design', 'geometry']],
-  ['emit-svg', ['drawings', 'geometry']],
+  ['emit-svg', ['design', 'drawings', 'geometry']],
   ['emit-pdf', ['design', 'drawings', 'geometry']],
   ['emit-stl', ['design', 'geometry']],
   [

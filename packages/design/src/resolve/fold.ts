@@ -7,7 +7,7 @@ const SIDES: readonly Side[] = ['left', 'right', 'top', 'bottom'];
  * Share of the thickness at which the neutral line of a bend lies, by inside radius over thickness: 0.33 below 1, 0.40 up to 3,
  * 0.5 above (shop handbooks, memory).
  */
-export function usualKFactor(insideRadiusMm: number, thicknessMm: number): number {
+function usualKFactor(insideRadiusMm: number, thicknessMm: number): number {
   const ratio = insideRadiusMm / thicknessMm;
   if (ratio < 1) return 0.33;
   return ratio <= 3 ? 0.4 : 0.5;

@@ -21,7 +21,7 @@ export function threadFindings(assembly: Assembly): Finding[] {
 /**
  * Least thread in diameters: 1 in brass and steel, 1.5 in aluminium, 2 in plastic (shop rule, memory).
  */
-export function leastThreads(material: Material): number {
+function leastThreads(material: Material): number {
   if (material.conductivitySm === 0) return 2;
   return material.name === 'aluminium' ? 1.5 : 1;
 }
