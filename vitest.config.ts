@@ -30,6 +30,7 @@ export default defineConfig({
             'test/golden/**',
             // The main job runs the command, which is the built output already.
             'test/main-job/**',
+            'test/fuzz/**',
           ],
           server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },
           testTimeout: 120_000,

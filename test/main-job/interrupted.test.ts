@@ -4,6 +4,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { numbersFrom } from '../fuzz/random.ts';
 import { ended, exampleText, newFolder, ROOT, sheetwave, snapshot, startCommand } from './command.ts';
 import { designTextOf, faultsOfPack } from './whole-pack.ts';
 
@@ -12,14 +13,9 @@ import { designTextOf, faultsOfPack } from './whole-pack.ts';
 const ONE = exampleText('laser-single-2g4');
 const TWO = ONE.replace('revision = "A"', 'revision = "B"');
 
-/** Pseudo-random numbers in [0, 1), the same in every run (Park and Miller, CACM 31 (1988) 1195: x' = 16807 x mod 2^31-1). */
-function numbersFrom(seed: number): () => number {
-  let x = seed;
-  return () => {
-    x = (16807 * x) % 2147483647;
-    return x / 2147483647;
-  };
-}
+/** How many kills, and the seed of their instants; `npm run kills` asks for more. */
+const KILLS = Number(process.env.SHEETWAVE_KILLS ?? 0);
+const SEED = Number(process.env.SHEETWAVE_KILLS_SEED ?? 20261125);
 
 /** The folder that holds the pack just after a kill: its own, or the one that it was set aside to. */
 function placeOfPack(top: string): string {
@@ -40,10 +36,10 @@ describe('a kill while packs are written in turn', () => {
     writeFileSync(packs, JSON.stringify(['one', 'two'].map((name) => filesOf(join(cwd, name)))));
   });
 
-  it.each(Array.from({ length: 30 }, (_, i) => i + 1))('number %i', async (round) => {
+  it.each(Array.from({ length: KILLS || 30 }, (_, i) => i + 1))('number %i', async (round) => {
     const child = spawn(process.execPath, [join(ROOT, 'test', 'main-job', 'write-in-turn.mjs'), join(top, 'p'), packs]);
     await started(child);
-    await pause(120 * numbersFrom(20261125 + round)());
+    await pause(120 * numbersFrom(SEED + round)());
     child.kill('SIGKILL');
     await once(child, 'close');
     const place = placeOfPack(top);
@@ -79,9 +75,9 @@ describe.each(['SIGKILL', 'SIGINT', 'SIGTERM'] as const)('%s at any instant of t
   it('leaves the earlier pack or the new one', async () => {
     const cwd = newFolder();
     const took = await timeOfFirst(cwd);
-    const random = numbersFrom(signal.length * 7919);
+    const random = numbersFrom(SEED + signal.length * 7919);
     let texts = [ONE, TWO];
-    for (let round = 0; round < 6; round += 1) {
+    for (let round = 0; round < (KILLS || 6); round += 1) {
       const child = startCommand(['make', '-', '--out', 'p'], { cwd, input: texts[1] ?? '' });
       const end = ended(child);
       await pause(took * 1.1 * random());
