@@ -19,7 +19,7 @@ export function latticeFindings(assembly: Assembly): Finding[] {
   const layers = patchesByLayer(assembly);
   return [
     ...[...layers.entries()].flatMap(([layer, patches]) => overlapFindings(layer, patches)),
-    ...[...layers.entries()].flatMap(([layer, patches]) => overhangFindings(layer, patches, assembly)),
+    ...overhangFindings(layers, assembly),
     ...smallReflectorFindings(assembly),
   ];
 }
@@ -74,17 +74,22 @@ function overlapping(layer: number, a: Bounds, b: Bounds): Finding {
   });
 }
 
-function overhangFindings(layer: number, patches: readonly Patch[], { reflector }: Assembly): Finding[] {
+/** One finding for the layer that reaches farthest: its remedy mends the others too. */
+function overhangFindings(layers: ReadonlyMap<number, readonly Patch[]>, { reflector }: Assembly): Finding[] {
   const [halfWidth, halfHeight] = [reflector.widthMm / 2, reflector.heightMm / 2];
-  const over = patches.map(({ box }) =>
-    Math.max(-halfWidth - box.minX, box.maxX - halfWidth, -halfHeight - box.minY, box.maxY - halfHeight),
-  );
-  const most = over.reduce((a, b) => Math.max(a, b), -Infinity);
-  if (!(most > 1e-6)) return [];
+  const beyond = ({ box }: Patch): number =>
+    Math.max(-halfWidth - box.minX, box.maxX - halfWidth, -halfHeight - box.minY, box.maxY - halfHeight);
+  const [worst] = [...layers.entries()]
+    .map(([layer, patches]) => ({
+      layer,
+      overMm: patches.reduce((most, patch) => Math.max(most, beyond(patch)), -Infinity),
+    }))
+    .sort((a, b) => b.overMm - a.overMm);
+  if (worst === undefined || !(worst.overMm > 1e-6)) return [];
   return [
-    errorFinding('patch-beyond-reflector', `layer[${layer}]`, {
-      value: `${over.filter((o) => o > 1e-6).length} patches`,
-      allowed: `reach up to ${mm(most)} beyond the reflector of ${mm(reflector.widthMm)} x ${mm(reflector.heightMm)}`,
+    errorFinding('patch-beyond-reflector', `layer[${worst.layer}]`, {
+      value: 'a patch',
+      allowed: `reaches up to ${mm(worst.overMm)} beyond the reflector of ${mm(reflector.widthMm)} x ${mm(reflector.heightMm)}`,
       remedy: 'enlarge the reflector',
     }),
   ];
