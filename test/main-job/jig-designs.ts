@@ -79,6 +79,23 @@ const own: Readonly<Record<string, string>> = {
   'one patch': ['name = "one"', common, printedLayer('driven', rectangle(24, 24), '7.1 mm')].join('\n'),
 };
 
+/** Two by two, `count` by `count`, of brass by hand with bent rods. */
+export function rodArray(count: number, more = ''): Made {
+  const levels = Array.from({ length: 2 * Math.log2(count) }, (_, i) =>
+    ['[[harness.level]]', `joins = "${i % 2 === 0 ? 'rows' : 'columns'}"`, 'rod = "brass-rod-1.5"'].join('\n'),
+  );
+  const text = readFileSync(join(EXAMPLES, 'brass-2x2-5g8', 'design.toml'), 'utf8')
+    .replace(/\[\[harness\.level\]\][\s\S]*(?=\[coax\])/, `${levels.join('\n')}\n\n`)
+    .replace('rows = 2', `rows = ${count}`)
+    .replace('columns = 2', `columns = ${count}`);
+  return made(`${count} by ${count}`, `${text}\n${more}`);
+}
+
+/** An example with more lines at its end. */
+export function exampleWith(name: string, more: string): Made {
+  return made(name, `${readFileSync(join(EXAMPLES, name, 'design.toml'), 'utf8')}\n${more}`);
+}
+
 export interface Made {
   readonly name: string;
   readonly design: Design;

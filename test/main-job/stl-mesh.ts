@@ -109,3 +109,27 @@ function loopsOf(next: Map<string, { readonly to: string; readonly spot: Spot }>
   }
   return loops;
 }
+
+/**
+ * Closed loops where a plane z = `at` cuts the mesh, as (x, y), without points on straight sides. Throws as `sectionAcrossY`
+ * does.
+ */
+export function sectionAcrossZ(facets: readonly Facet[], at: number): readonly Loop[] {
+  const swapped = facets.map(([a, b, c]): Facet => [swapYZ(a), swapYZ(c), swapYZ(b)]);
+  return sectionAcrossY(swapped, at).map((loop) => loop.filter((p, i) => !isInLine(loop, p, i)));
+}
+
+function isInLine(loop: Loop, p: Spot, i: number): boolean {
+  const [a, b] = [loop.at(i - 1) ?? p, loop[(i + 1) % loop.length] ?? p];
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  return Math.abs((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) < 1e-4 * length;
+}
+
+const swapYZ = ([x, y, z]: Point3): Point3 => [x, z, y];
+
+export function loopArea(loop: Loop): number {
+  return loop.reduce((sum, p, i) => {
+    const q = loop[(i + 1) % loop.length] ?? p;
+    return sum + (p.x * q.y - q.x * p.y) / 2;
+  }, 0);
+}

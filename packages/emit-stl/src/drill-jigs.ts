@@ -1,5 +1,5 @@
 import { type Assembly, bounds, flattenContour, type PlatePart, type Point } from '@sheetwave/geometry';
-import { crowded, type Guide, guidesFor } from './drill-guides.ts';
+import { crowded, type Guide, type Guides, guidesFor } from './drill-guides.ts';
 import { type DrillPlate, drillPlate, plateSizeMm } from './drill-plate.ts';
 import type { Extent } from './flat-shapes.ts';
 import { type Print, type Printed, short } from './print.ts';
@@ -27,7 +27,7 @@ const nothing: Printed = { files: [], notes: [] };
 
 function jigsOf(assembly: Assembly, part: PlatePart): Printed {
   const { print } = assembly.design;
-  const { guides, notes } = guidesFor(part.outline.holes, print, part.name);
+  const { guides, notes } = guidesThatFit(part, print);
   const pair = crowded(guides);
   if (pair !== undefined)
     return leftOut(part, `bores of ${short(pair[0].boreMm)} and ${short(pair[1].boreMm)} mm would meet`);
@@ -35,6 +35,15 @@ function jigsOf(assembly: Assembly, part: PlatePart): Printed {
   if (fits(plateSizeMm(whole), print)) return withNotes(plateOf(whole), notes);
   if (part.role !== 'reflector') return leftOut(part, tooLarge(plateSizeMm(whole), print));
   return withNotes(largeReflector(assembly, part, whole), notes);
+}
+
+/** Without bushings where these would meet. */
+function guidesThatFit(part: PlatePart, print: Print): Guides {
+  const made = guidesFor(part.outline.holes, print, part.name);
+  if (print.bushingMm === undefined || crowded(made.guides) === undefined) return made;
+  const plain = guidesFor(part.outline.holes, { ...print, bushingMm: undefined }, part.name);
+  const note = `drilling jig of ${part.name}: bushings of ${short(print.bushingMm)} mm would meet, so its bores guide the drills themselves`;
+  return { guides: plain.guides, notes: [note, ...plain.notes] };
 }
 
 const withNotes = (printed: Printed, notes: readonly string[]): Printed => ({

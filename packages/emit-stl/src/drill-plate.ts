@@ -98,10 +98,15 @@ function layout({ covered, name, revision, guides, print }: DrillPlate): Layout 
   };
 }
 
-function fences({ covered: { low, high } }: DrillPlate): Flat {
+/** A hole close to the edge of the blank goes through them too. */
+function fences({ covered: { low, high }, guides }: DrillPlate): Flat {
   const corner = OPEN_CORNER_MM;
-  return joined([
+  const bars = joined([
     box({ x: low.x - FENCE_MM, y: low.y + corner }, { x: low.x, y: high.y }),
     box({ x: low.x + corner, y: low.y - FENCE_MM }, { x: high.x, y: low.y }),
   ]);
+  return without(
+    bars,
+    guides.map((guide) => bore(guide.at, guide.boreMm)),
+  );
 }

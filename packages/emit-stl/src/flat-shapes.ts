@@ -1,7 +1,6 @@
 import { combineFlats, type Flat, type Point } from '@sheetwave/geometry';
+import { onGrid } from './profile.ts';
 import { CIRCLE_CORNERS } from './solid.ts';
-
-const onGrid = (mm: number): number => Math.round(mm * 1000) / 1000 + 0;
 
 /** An upright rectangle between two corners. */
 export function box(low: Point, high: Point): Flat {
@@ -33,8 +32,10 @@ export const joined = (flats: readonly Flat[]): Flat => combineFlats('union', fl
 export const without = (flat: Flat, less: readonly Flat[]): Flat =>
   less.length === 0 ? flat : combineFlats('difference', flat, joined(less));
 
+/** Moved by whole micrometres, so that what is alike stays alike. */
 export function movedFlat(flat: Flat, by: Point): Flat {
-  return flat.map((loop) => loop.map(({ x, y }) => ({ x: onGrid(x + by.x), y: onGrid(y + by.y) })));
+  const [dx, dy] = [onGrid(by.x), onGrid(by.y)];
+  return flat.map((loop) => loop.map(({ x, y }) => ({ x: onGrid(x + dx), y: onGrid(y + dy) })));
 }
 
 /** Seen from behind: x changes its sign, borders keep their sense. */

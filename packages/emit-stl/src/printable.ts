@@ -29,13 +29,16 @@ export function printable(triangles: readonly Triangle[], options: PrintableOpti
   const faults = [...meshFaults(facets), ...sizeFaults(facets, options.sizeMm)];
   if (faults.length > 0) throw new Error(`${options.path}: ${faults.join('; ')}`);
   const { part, title } = options;
-  const stl = writeStl(facets, `sheetwave: ${title}; unit: mm`);
+  const stl = writeStl(facets, headerOf(title));
   const threeMf = write3mf(facets, { title, description: options.use });
   return [
     { path: `${options.path}.stl`, kind: 'jig-stl', part, bytes: stl },
     { path: `${options.path}.3mf`, kind: 'jig-3mf', part, bytes: threeMf },
   ];
 }
+
+/** A header has 80 characters; a long title loses its end, never its unit. */
+const headerOf = (title: string): string => `sheetwave: ${title.slice(0, 58)}; unit: mm`;
 
 const settle = (facet: Triangle, exactMm: PrintableOptions['exactMm']): Triangle => {
   const [a, b, c] = facet;

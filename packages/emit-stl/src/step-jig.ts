@@ -80,7 +80,7 @@ export function stepJig(assembly: Assembly, part: PlatePart, { pattern }: Repeat
   const thick = guideLengthMm(guides);
   const files = levelsFiles({
     path: `jigs/drill-${part.id}-step`,
-    title: `drilling jig of the ${part.name} that steps from element to element`,
+    title: `drilling jig that steps over the ${part.name}`,
     use: `Print one. Pins of the hole's diameter go through two bores into two drilled holes; drill through the others (drills: ${drills} mm), move on by one pitch, and pin again.`,
     part: part.id,
     bevelMm: print.elephantFootMm,
