@@ -15,7 +15,7 @@ export interface Stretch {
   readonly y: number;
 }
 
-export const UNSTRETCHED: Stretch = { x: 1, y: 1 };
+const UNSTRETCHED: Stretch = { x: 1, y: 1 };
 
 /**
  * A bar of known length and a square of 20 mm: a print that is scaled, or scaled in one direction only, shows.

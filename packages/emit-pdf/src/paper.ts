@@ -7,7 +7,7 @@ export interface PaperSize {
 }
 
 /** ISO 216 (A4) and ANSI/ASME Y14.1 (letter, 8.5 by 11 inch). Confirmed. */
-export const PAPER_SIZES = {
+const PAPER_SIZES = {
   a4: { widthMm: 210, heightMm: 297 },
   letter: { widthMm: 215.9, heightMm: 279.4 },
 } as const satisfies Readonly<Record<string, PaperSize>>;
