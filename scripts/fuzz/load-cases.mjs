@@ -2,7 +2,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runnerImport } from 'vite';
 
-export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 /** A module of test/fuzz, written in TypeScript; the packages it imports are the built ones, as Node loads them. */
 export async function loadFromTests(name) {

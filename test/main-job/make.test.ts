@@ -1,7 +1,8 @@
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { exampleNames, exampleText, newFolder, sheetwave, snapshot } from './command.ts';
+import { exampleNames, exampleText, newFolder, ROOT, sheetwave, snapshot } from './command.ts';
 import { designTextOf, faultsOfPack } from './whole-pack.ts';
 
 // The main job: a design file goes in, the folder that a workshop works from comes out.
@@ -13,8 +14,8 @@ describe.each(exampleNames())('the example %s', (name) => {
 
   beforeAll(async () => {
     cwd = newFolder();
-    mkdirSync(join(cwd, name));
-    writeFileSync(join(cwd, name, 'design.toml'), exampleText(name));
+    // With the drawings that lie beside the design.
+    cpSync(join(ROOT, 'examples', name), join(cwd, name), { recursive: true });
     const result = await sheetwave(['make', join(name, 'design.toml')], { cwd });
     expect([result.code, result.stderr.match(/^error:.*$/gm)]).toEqual([0, null]);
     stdout = result.stdout;
@@ -51,12 +52,27 @@ describe.each(exampleNames())('the example %s', (name) => {
     }
   });
 
-  it('is the same to the byte when made elsewhere, under another name, zone and language', async () => {
+  it('is the same to the byte when made again in the same place', async () => {
+    const first = snapshot(pack());
+    const result = await sheetwave(['make', join(name, 'design.toml')], { cwd });
+    expect([result.code, result.stdout]).toEqual([0, expect.stringContaining('in place of the earlier pack')]);
+    expect(snapshot(pack())).toEqual(first);
+  });
+
+  it('is the same to the byte on another machine: name, folder, home, zone, language, clock, order of files', async () => {
     const other = newFolder();
-    writeFileSync(join(other, 'x.toml'), exampleText(name));
-    const env = { TZ: 'Pacific/Chatham', LC_ALL: 'tr_TR.UTF-8', LANG: 'tr_TR.UTF-8', SOURCE_DATE_EPOCH: '1' };
-    const result = await sheetwave(['make', join(other, 'x.toml'), '--out', 'deep/er/p'], { cwd: other, env });
-    expect(result.code).toBe(0);
+    cpSync(join(ROOT, 'examples', name), join(other, 'z'), { recursive: true });
+    renameSync(join(other, 'z', 'design.toml'), join(other, 'z', 'x.toml'));
+    const result = await sheetwave(['make', join(other, 'z', 'x.toml'), '--out', 'deep/er/p'], {
+      cwd: other,
+      before: 'umask 077',
+      env: {
+        ...{ TZ: 'Pacific/Chatham', LC_ALL: 'tr_TR.UTF-8', LANG: 'tr_TR.UTF-8', SOURCE_DATE_EPOCH: '1' },
+        ...{ HOME: other, USER: 'heron', TMPDIR: other, COLUMNS: '20', FORCE_COLOR: '3' },
+        NODE_OPTIONS: `--import ${pathToFileURL(join(ROOT, 'test', 'main-job', 'other-machine.mjs')).href}`,
+      },
+    });
+    expect([result.code, result.stderr.match(/^error:.*$/gm)]).toEqual([0, null]);
     expect(snapshot(join(other, 'deep', 'er', 'p'))).toEqual(snapshot(pack()));
   });
 });
