@@ -80,11 +80,11 @@ function splitAtCorners(triangles: readonly Facet2[], sides: readonly Side[]): r
   const corners = [...new Map(sides.map(([spot]) => [spotKey(spot), spot])).values()];
   const isLoose = ([from, to]: Side): boolean => !wanted.has(sideKey([from, to])) && !present.has(sideKey([to, from]));
   const done: Facet2[] = [];
-  const todo = [...triangles];
-  for (let next = todo.pop(); next !== undefined; next = todo.pop()) {
+  const waiting = [...triangles];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const parts = splitOnce(next, isLoose, corners);
     if (parts === undefined) done.push(next);
-    else todo.push(...parts);
+    else waiting.push(...parts);
   }
   return done;
 }
