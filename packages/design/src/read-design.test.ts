@@ -416,6 +416,11 @@ describe('names', () => {
   });
 });
 
+it('offers only words that can be written, where a word may also be left out', () => {
+  const { findings } = readDesign(singleSheet.replace('[feed]', '[feed]\nkind = ["probe"]'));
+  expect(findings).toMatchObject([{ path: 'feed.kind', allowed: 'one of "probe", "inset" or "edge"' }]);
+});
+
 describe('what is done to a reflector', () => {
   const reading = (change: (file: typeof singleFile) => unknown) => defineDesign(change(singleFile) as DesignFile);
   const singleFile = {

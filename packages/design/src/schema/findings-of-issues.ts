@@ -135,7 +135,9 @@ function reportUnion(issue: Issue & { code: 'invalid_union' }, path: KeyPath, pl
   const value = valueAt(place.file, path);
   const options = 'options' in issue && Array.isArray(issue.options) ? issue.options : undefined;
   if (options !== undefined) {
-    place.report.error({ path, value: shownValue(value), ...ofChoice(options, value) });
+    // Where the word may be left out, nothing is one of the options; it is not a word to write.
+    const words = options.filter((option) => option !== undefined);
+    place.report.error({ path, value: shownValue(value), ...ofChoice(words, value) });
     return;
   }
   const branch = value === undefined ? undefined : meantBranch(issue.errors);
