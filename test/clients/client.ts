@@ -32,6 +32,7 @@ const PRESENT: Readonly<Record<string, () => boolean>> = {
   pdffonts: onPath('pdffonts'),
   pdftotext: onPath('pdftotext'),
   pdftocairo: onPath('pdftocairo'),
+  unzip: onPath('unzip'),
   'python-images': pythonImports('numpy, PIL'),
 };
 
