@@ -369,6 +369,8 @@ describe('what the builder may choose', () => {
     const paths = files.map(({ path }) => path);
     expect(paths).toContain('jigs/drill-reflector-corner.stl');
     expect(paths).not.toContain('jigs/drill-reflector.stl');
+    // One of the four element holes lies within 100 mm of the corner; the step jig needs two.
+    expect(notes.join('\n')).toMatch(/starts from two drilled holes, mark 1 of them/);
     expect(notes.join('\n')).toMatch(/would be [\d.]+ x [\d.]+ mm, more than the bed of 100 x 100 mm/);
   });
 

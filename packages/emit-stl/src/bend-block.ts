@@ -86,12 +86,12 @@ const bendWords = ({ plan }: RodJig): string =>
 function layout(jig: RodJig, station: Station): Extent & { readonly text: Inscription } {
   const { rod, plan, print, revision } = jig;
   const half = rod.rod.diameterMm / 2 + print.fitClearanceMm;
-  const pin = station.printed ? '' : ` PIN ${short(station.mandrelMm)}`;
+  const pin = station.printed ? [] : [`PIN ${short(station.mandrelMm)}`];
   const angles = plan.angles.map(({ bendToDeg }) => short(bendToDeg)).join(' ');
-  const wording = `${rod.id.replaceAll('-', ' ')} REV ${revision}${pin} TO ${angles} DEG`;
+  const wordings = [`${rod.id} REV ${revision}`, ...pin, `TO ${angles} DEG`];
   const high = { x: SWING_MM + station.mandrelMm / 2, y: station.centre.y + station.mandrelMm / 2 + SWING_MM };
   const left = -GROOVE_MM - 2;
-  const text = inscriptionFor(wording, lettering(print), high.x - left - 2 * MARGIN_MM);
+  const text = inscriptionFor(wordings, lettering(print), high.x - left - 2 * MARGIN_MM);
   return {
     text,
     low: { x: left, y: -half - RAIL_MM - text.heightMm - 2 * MARGIN_MM },

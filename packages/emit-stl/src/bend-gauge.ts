@@ -60,8 +60,8 @@ export function bendGauge(jig: RodJig): Printed {
 function layout({ rod, print, revision }: RodJig): Extent & { readonly text: Inscription } {
   const letters = lettering(print);
   const half = rod.rod.diameterMm / 2 + print.fitClearanceMm;
-  const words = `${rod.id.replaceAll('-', ' ')} REV ${revision} L ${short(rod.developedLengthMm)}`;
-  const text = inscriptionFor(words, letters, rod.developedLengthMm + STOP_MM - 2 * MARGIN_MM);
+  const wordings = [`${rod.id} REV ${revision}`, `L ${short(rod.developedLengthMm)}`];
+  const text = inscriptionFor(wordings, letters, rod.developedLengthMm + STOP_MM - 2 * MARGIN_MM);
   // Lines cross both rails; the name stands above them.
   return {
     text,

@@ -94,12 +94,21 @@ function largeReflector(assembly: Assembly, part: PlatePart, whole: DrillPlate):
   const size = plateSizeMm(whole);
   const notes = [
     `drilling jig of ${part.name}: one for the whole would be ${tooLarge(size, print)}; ${cornerJig.files.length > 0 ? `one for its lower left corner guides ${corner?.guides.length} of ${whole.guides.length} holes` : 'no corner of it fits either'}`,
+    ...startNote(part, step, repeated.all.filter((at) => corner?.guides.some((guide) => guide.at === at)).length),
     ...(beyond > 0 ? [`drilling jigs of ${part.name} do not reach ${beyond} holes: mark them from the drill map`] : []),
   ];
   return {
     files: [...cornerJig.files, ...step.files],
     notes: [...notes, ...cornerJig.notes, ...step.notes],
   };
+}
+
+/** Two holes are pinned: those that the corner jig does not give are marked. */
+function startNote(part: PlatePart, step: Printed, given: number): readonly string[] {
+  if (step.files.length === 0 || given >= 2) return [];
+  return [
+    `drilling jig that steps over the ${part.name}: it starts from two drilled holes, mark ${2 - given} of them from the drill map`,
+  ];
 }
 
 /** As much of the lower left corner as the bed takes, up to just past the last hole there. */

@@ -85,9 +85,9 @@ const sizeOf = ({ low, high }: Extent): Point => ({ x: high.x - low.x, y: high.y
 function layout({ covered, name, revision, guides, print }: DrillPlate): Layout {
   const left = covered.low.x - FENCE_MM;
   const drills = [...new Set(guides.map(({ drillMm }) => short(drillMm)))].join(' ');
-  const wording = `${name} REV ${revision} DRILL ${drills}`;
+  const wordings = [`${name} REV ${revision}`, `DRILL ${drills}`];
   const width = covered.high.x + BORDER_MM - left;
-  const text = inscriptionFor(wording, lettering(print, 'bed'), width - 2 * MARGIN_MM);
+  const text = inscriptionFor(wordings, lettering(print, 'bed'), width - 2 * MARGIN_MM);
   const below = Math.max(FENCE_MM, text.heightMm + 2 * MARGIN_MM);
   return {
     text,

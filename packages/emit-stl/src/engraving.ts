@@ -85,15 +85,16 @@ export function fittingInscription(
   return undefined;
 }
 
-/** A wording on lines of at most this width, or of its longest word where that is wider. */
-export function inscriptionFor(wording: string, letters: Lettering, widthMm: number): Inscription {
+/** Each wording on lines of its own, of at most this width, or of the longest word where that is wider. */
+export function inscriptionFor(wordings: readonly string[], letters: Lettering, widthMm: number): Inscription {
   const heightMm = letters.heightsMm.at(-1) ?? 0;
-  const words = wordsOf(wording);
-  const widest = Math.max(widthMm - letters.penMm, ...words.map((word) => textWidthMm(word, heightMm)));
-  return inscription(wrapped(words, heightMm, widest) ?? words, letters, heightMm);
+  const words = wordings.map(wordsOf);
+  const widest = Math.max(widthMm - letters.penMm, ...words.flat().map((word) => textWidthMm(word, heightMm)));
+  const lines = words.flatMap((some) => wrapped(some, heightMm, widest) ?? some);
+  return inscription(lines, letters, heightMm);
 }
 
 const wordsOf = (wording: string): readonly string[] =>
-  legendText(wording)
+  legendText(wording.replaceAll('-', ' '))
     .split(' ')
     .filter((word) => word !== '');

@@ -60,11 +60,9 @@ export function stepJig(assembly: Assembly, part: PlatePart, { pattern }: Repeat
   const drills = [...new Set(guides.map(({ drillMm }) => short(drillMm)))].join(' ');
   const letters = lettering(print);
   const pitches = [lattice.columns > 1 ? lattice.columnPitchMm : 0, lattice.rows > 1 ? lattice.rowPitchMm : 0];
-  const wording = `STEP REV ${revision} PITCH ${pitches
-    .filter((mm) => mm > 0)
-    .map(short)
-    .join(' ')} DRILL ${drills}`;
-  const text = inscriptionFor(wording, letters, high.x - low.x - 2 * MARGIN_MM);
+  const pitch = pitches.filter((mm) => mm > 0).map(short);
+  const wordings = [`STEP REV ${revision}`, `PITCH ${pitch.join(' ')}`, `DRILL ${drills}`];
+  const text = inscriptionFor(wordings, letters, high.x - low.x - 2 * MARGIN_MM);
   const plate = {
     low: { x: low.x, y: low.y - text.heightMm - MARGIN_MM },
     high: { x: Math.max(high.x, low.x + text.widthMm + 2 * MARGIN_MM), y: high.y },
