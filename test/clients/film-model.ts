@@ -48,7 +48,7 @@ export function inkOfPage(page: DrawnPage, within: clipper.RectD): Paths {
   return image;
 }
 
-export const combined = (a: Paths, b: Paths): Paths =>
+const combined = (a: Paths, b: Paths): Paths =>
   clipper.booleanOpD(clipper.ClipType.Union, a, b, clipper.FillRule.NonZero, DECIMALS);
 export const difference = (a: Paths, b: Paths): Paths =>
   clipper.booleanOpD(clipper.ClipType.Difference, a, b, clipper.FillRule.NonZero, DECIMALS);
