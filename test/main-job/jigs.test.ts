@@ -374,6 +374,18 @@ describe('what the builder may choose', () => {
     expect(notes.join('\n')).toMatch(/would be [\d.]+ x [\d.]+ mm, more than the bed of 100 x 100 mm/);
   });
 
+  test('edges on the bed are drawn in by what the first layers spread: 0.3 mm on each side', () => {
+    for (const { kind, bytes, path } of emitted(brass).files) {
+      if (kind !== 'jig-stl' || !/drill|bend|gauge/.test(path)) continue;
+      const { facets } = readMesh(bytes);
+      const onBed = facets.filter((facet) => facet.every(([, , z]) => z === 0));
+      for (const axis of [0, 1] as const) {
+        const [[low, high], [bedLow, bedHigh]] = [extent(facets, axis), extent(onBed, axis)];
+        expect(high - low - (bedHigh - bedLow), path).toBeCloseTo(0.6, 2);
+      }
+    }
+  });
+
   test('no elephant foot: edges on the bed are not bevelled', () => {
     const made = exampleWith('brass-2x2-5g8', '[print]\nelephant_foot = "0 mm"');
     for (const { kind, bytes, path } of emitted(made).files) {

@@ -10,17 +10,25 @@ export interface BedBevel {
 /** Sharper corners than this keep their place instead of running far inward. */
 const LEAST_TURN = 0.25;
 
-/** Every border moved into the solid: by the whole bevel, or by half or a quarter of it, or not at all where it is too thin. */
-export function bevelled(loops: readonly (readonly Spot[])[], bevelMm: number): BedBevel {
-  for (const share of bevelMm > 0 ? [1, 0.5, 0.25] : []) {
-    const by = micro(bevelMm * share);
-    const moved = loops.map((loop) => loop.map((_, i) => movedCorner(loop, i, by)));
-    if (by > 0 && isSound(loops, moved))
-      return {
-        micro: by,
-        spots: new Map(loops.flatMap((loop, n) => loop.map((spot, i) => [spotKey(spot), moved[n]?.[i] ?? spot]))),
-      };
-  }
+/**
+ * Borders moved into the solid: all of them by the whole bevel, or by it only those that go on above the lowest level, which
+ * letters do not, or by half or a quarter of it, or none where the solid is too thin.
+ */
+export function bevelled(
+  loops: readonly (readonly Spot[])[],
+  bevelMm: number,
+  goesOn: (loop: readonly Spot[]) => boolean,
+): BedBevel {
+  for (const share of bevelMm > 0 ? [1, 0.5, 0.25] : [])
+    for (const chosen of [() => true, goesOn]) {
+      const by = micro(bevelMm * share);
+      const moved = loops.map((loop) => (chosen(loop) ? loop.map((_, i) => movedCorner(loop, i, by)) : loop));
+      if (by > 0 && isSound(loops, moved))
+        return {
+          micro: by,
+          spots: new Map(loops.flatMap((loop, n) => loop.map((spot, i) => [spotKey(spot), moved[n]?.[i] ?? spot]))),
+        };
+    }
   return { spots: new Map(), micro: 0 };
 }
 
@@ -39,14 +47,21 @@ function inward(from: Spot, to: Spot): Spot {
   return [-(to[1] - from[1]) / length, (to[0] - from[0]) / length];
 }
 
-/** No border was turned over and no two cross: then the area is the same after the borders are cleaned up. */
+/** Every side still runs its way and no two borders cross: then the area is the same after the borders are cleaned up. */
 function isSound(before: readonly (readonly Spot[])[], after: readonly (readonly Spot[])[]): boolean {
-  const turnedOver = before.some((loop, i) => doubleArea(loop) * doubleArea(after[i] ?? []) <= 0);
-  if (turnedOver) return false;
+  if (!before.every((loop, i) => keepsDirections(loop, after[i] ?? []))) return false;
   const flat: Flat = after.map((loop) => loop.map(([x, y]) => ({ x: x / 1000, y: y / 1000 })));
   const cleaned = combineFlats('union', flat, []).map((loop) => loop.map(({ x, y }): Spot => [micro(x), micro(y)]));
   const sum = (loops: readonly (readonly Spot[])[]): number => loops.reduce((all, loop) => all + doubleArea(loop), 0);
   return cleaned.length === after.length && Math.abs(sum(cleaned) - sum(after)) < 1e-6 * Math.abs(sum(after));
+}
+
+function keepsDirections(before: readonly Spot[], after: readonly Spot[]): boolean {
+  return before.every((from, i) => {
+    const next = (i + 1) % before.length;
+    const [to, movedFrom, movedTo] = [before[next] ?? from, after[i] ?? from, after[next] ?? from];
+    return (to[0] - from[0]) * (movedTo[0] - movedFrom[0]) + (to[1] - from[1]) * (movedTo[1] - movedFrom[1]) > 0;
+  });
 }
 
 function doubleArea(loop: readonly Spot[]): number {

@@ -7,7 +7,7 @@ const PILOT_MM = 3;
 /** Wall of a bushing. */
 const LEAST_BUSHING_WALL_MM = 0.75;
 /** Two lines of a 0.4 mm nozzle (common practice). */
-export const LEAST_WEB_MM = 0.8;
+const LEAST_WEB_MM = 0.8;
 
 /** One bore of a drilling jig. */
 export interface Guide {

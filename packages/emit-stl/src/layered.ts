@@ -26,7 +26,9 @@ export function layered(levels: readonly Level[], bevelMm = 0): readonly Triangl
   const facets: Triangle[] = [];
   const first = levels[0];
   if (first === undefined) throw new Error('a solid needs a level');
-  const bed = bevelled(loops[0] ?? [], Math.min(bevelMm, first.topMm / 2));
+  const above = new Set((loops[1] ?? loops[0] ?? []).flat().map(spotKey));
+  const goesOn = (loop: readonly Spot[]): boolean => loop.every((spot) => above.has(spotKey(spot)));
+  const bed = bevelled(loops[0] ?? [], Math.min(bevelMm, 0.8 * first.topMm), goesOn);
   const bedSpot = (spot: Spot): Spot => bed.spots.get(spotKey(spot)) ?? spot;
   const bedSides = (sides[0] ?? []).map(([from, to]): Side => [bedSpot(from), bedSpot(to)]);
   facets.push(...fill(bedSides).map((facet) => facing(facet, 0, 'down')));
