@@ -22,13 +22,7 @@ export function meshFaults(triangles: readonly Triangle[]): readonly string[] {
 
 /** Edges that are not run through exactly once in each direction. Vertices are the same only when every bit is. */
 export function unmatchedEdges(triangles: readonly Triangle[]): number {
-  const numbers = new Map<string, number>();
-  const numberOf = (vertex: Vertex): number => {
-    const key = vertex.join();
-    const number = numbers.get(key) ?? numbers.size;
-    numbers.set(key, number);
-    return number;
-  };
+  const numberOf = numbering();
   // No mesh has 2^26 vertices: the number of an edge is exact.
   const edge = (from: number, to: number): number => from * 2 ** 26 + to;
   const runs = new Map<number, number>();
@@ -42,6 +36,25 @@ export function unmatchedEdges(triangles: readonly Triangle[]): number {
     if (count !== 1 || runs.get(edge(to, from)) !== 1) unmatched++;
   }
   return unmatched;
+}
+
+/** Numbers vertices from 0 in the order of their first coming. Maps by coordinate: writing them as text would take far longer. */
+function numbering(): (vertex: Vertex) => number {
+  const byX = new Map<number, Map<number, Map<number, number>>>();
+  let count = 0;
+  return ([x, y, z]) => {
+    const byY = entry(byX, x, () => new Map<number, Map<number, number>>());
+    const byZ = entry(byY, y, () => new Map<number, number>());
+    return entry(byZ, z, () => count++);
+  };
+}
+
+function entry<T>(map: Map<number, T>, key: number, make: () => T): T {
+  const known = map.get(key);
+  if (known !== undefined) return known;
+  const made = make();
+  map.set(key, made);
+  return made;
 }
 
 /** Divergence theorem: Σ v1 · (v2 × v3) / 6 over the facets; above zero when they face outward. mm³. */

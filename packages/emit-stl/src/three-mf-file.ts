@@ -33,7 +33,7 @@ export function write3mf(
       '_rels/.rels': strToU8(RELATIONSHIPS),
       '3D/3dmodel.model': strToU8(model),
     },
-    { level: 9, mtime: STAMP },
+    { level: 6, mtime: STAMP },
   );
 }
 
@@ -78,11 +78,12 @@ function welded(triangles: readonly Triangle[]): Welded {
   const indexes = new Map<string, number>();
   const corners: Vertex[] = [];
   const index = (vertex: Vertex): number => {
-    const key = vertex.map(decimal).join();
+    const corner: Vertex = [rounded(vertex[0]), rounded(vertex[1]), rounded(vertex[2])];
+    const key = corner.join();
     const known = indexes.get(key);
     if (known !== undefined) return known;
     indexes.set(key, corners.length);
-    corners.push([Number(decimal(vertex[0])), Number(decimal(vertex[1])), Number(decimal(vertex[2]))]);
+    corners.push(corner);
     return corners.length - 1;
   };
   const facets = triangles.map(([a, b, c]) => [index(a), index(b), index(c)] as const);
@@ -92,11 +93,14 @@ function welded(triangles: readonly Triangle[]): Welded {
   return { corners, facets };
 }
 
-/** Without an exponent, and without a sign on zero. */
-const decimal = (mm: number): string => {
-  const text = (Math.round(mm * 1e6) / 1e6 + 0).toFixed(DECIMALS);
-  return text.replace(/\.?0+$/, '');
-};
+/** To as many decimals as are written, without a sign on zero. */
+const rounded = (mm: number): number => Math.round(mm * 10 ** DECIMALS) / 10 ** DECIMALS + 0;
+
+/** Without an exponent. */
+const decimal = (mm: number): string =>
+  rounded(mm)
+    .toFixed(DECIMALS)
+    .replace(/\.?0+$/, '');
 
 function escaped(text: string): string {
   const names: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
