@@ -50,12 +50,16 @@ mounting_holes = { diameter = "4.5 mm", inset = "8 mm" }
 process = "${process}"
 `;
 
-const PROBE = (diameter) => `[feed]
+/** Without a harness the coax comes up at the feed: nearer the edge, so that it stays clear of the nut. */
+const PROBE = (n, pinMm) => {
+  const diameter = n > 1 ? pinMm : 0.92;
+  return `[feed]
 kind = "probe"
-from_edge = "4 mm"
+from_edge = "${n > 1 ? 4 : 2.5} mm"
 probe_diameter = "${diameter} mm"
 solder_hole = "${diameter + 0.2} mm"
 `;
+};
 
 const NO_HARNESS = '[harness]\nkind = "none"\n';
 
@@ -73,7 +77,7 @@ bend_radius = "1.5 mm"
     LAYER('driven', 'shape = "rectangle"\nlength = "19.6 mm"\nwidth = "26 mm"', 'm3-mf-5-brass', 'hand'),
     LAYER('first-parasitic', 'shape = "rectangle"\nlength = "15 mm"\nwidth = "19 mm"', 'm3-mf-6-brass', 'hand'),
     LAYER('second-parasitic', 'shape = "circle"\ndiameter = "14 mm"', 'm3-mf-6-brass', 'hand'),
-    PROBE(n > 1 ? 1.5 : 0.92),
+    PROBE(n, 1.5),
     LATTICE(n),
     n > 1 ? harness + levelsOf(n, []) : NO_HARNESS,
     HARDWARE,
@@ -93,9 +97,9 @@ process = "laser"
     SHEET_REFLECTOR('laser'),
     LAYER('driven', 'shape = "rectangle"\nlength = "19.6 mm"\nwidth = "26 mm"', 'm3-mf-6-brass', 'laser'),
     LAYER('parasitic', 'shape = "circle"\ndiameter = "17 mm"', 'm3-mf-8-brass', 'laser'),
-    PROBE(n > 1 ? 1.3 : 0.92),
+    PROBE(n, 1.3),
     LATTICE(n),
-    n > 1 ? harness + levelsOf(n, ['width = "3 mm"', 'stem = "8 mm"']) : NO_HARNESS,
+    n > 1 ? harness + levelsOf(n, ['width = "2 mm"']) : NO_HARNESS,
     HARDWARE,
   ].join('');
 }
