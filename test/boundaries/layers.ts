@@ -4,6 +4,7 @@
  */
 export const LAYERS: readonly (readonly [name: string, mayImport: readonly string[]])[] = [
   ['rf', []],
+  ['field', []],
   ['design', []],
   ['geometry', ['design', 'rf']],
   ['predict', ['design', 'geometry', 'rf']],
