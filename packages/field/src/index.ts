@@ -1,6 +1,15 @@
 export * from './constants.ts';
+export * from './grid.ts';
 export * from './kernel.ts';
 export { plainKernel } from './kernels/plain.ts';
 export { layoutBytes, planLayout, rowLength, slabIndex } from './layout.ts';
 export * from './memory.ts';
+export * from './model.ts';
+export * from './plan-grid.ts';
+export * from './resonances.ts';
+export * from './run.ts';
+export * from './scene.ts';
+export * from './spectrum.ts';
+export * from './symmetry.ts';
 export * from './update.ts';
+export * from './waveform.ts';

@@ -68,17 +68,23 @@ export function plainKernel(input: KernelInput): Kernel {
     close() {},
   };
 
+  function runExtras(plan: ComponentPlan, row: number, step: number): void {
+    const operations = plan.operations.get(row);
+    if (operations) for (const one of operations) applyOperation(memory, input, one, step);
+    const probes = plan.probes.get(row);
+    if (!probes) return;
+    for (const { element, index } of probes) {
+      memory[layout.records + step * layout.probeCount + index] = memory[element] as number;
+    }
+  }
+
   function halfStep(plans: readonly ComponentPlan[], row: RowKernel, step: number): void {
     const { ny, nz } = layout.shape;
     for (let k = 0; k < nz; k++) {
       for (let j = 0; j < ny; j++) {
         for (const plan of plans) {
           row(plan, j, k);
-          const index = k * ny + j;
-          for (const operation of plan.operations.get(index) ?? []) applyOperation(memory, input, operation, step);
-          for (const probe of plan.probes.get(index) ?? []) {
-            memory[layout.records + step * layout.probeCount + probe.index] = memory[probe.element] as number;
-          }
+          runExtras(plan, k * ny + j, step);
         }
       }
     }
@@ -153,98 +159,110 @@ function makeRowKernel({ layout }: KernelInput, memory: Float32Array, addresses:
   const plus = new Float32Array(sx);
   const minus = new Float32Array(sx);
 
-  function difference(plan: TermPlan, base: number, scratch: Float32Array, at: Place): void {
+  function term(plan: TermPlan, base: number, scratch: Float32Array, { j, k }: Place): void {
     const here = plan.source + base;
-    const there = here + plan.neighbour;
     // E: here - back; H: ahead - here.
-    const first = plan.neighbour < 0 ? here : there;
-    const second = plan.neighbour < 0 ? there : here;
-    if (plan.axis === 'x') {
-      const inverse = plan.inverse;
-      for (let i = 0; i < sx; i++) {
-        scratch[i] = round(
-          (memory[inverse + i] as number) * round((memory[first + i] as number) - (memory[second + i] as number)),
-        );
-      }
-    } else {
-      const inverse = memory[plan.inverse + (plan.axis === 'y' ? at.j : at.k)] as number;
-      for (let i = 0; i < sx; i++) {
-        scratch[i] = round(inverse * round((memory[first + i] as number) - (memory[second + i] as number)));
-      }
-    }
-    if (plan.psi >= 0) absorb(plan, scratch, at);
+    const first = here + Math.max(0, plan.neighbour);
+    const second = here + Math.min(0, plan.neighbour);
+    if (plan.axis === 'x') differenceAlongX(memory, scratch, first, second, plan.inverse);
+    else differenceAcross(memory, scratch, first, second, memory[plan.inverse + (plan.axis === 'y' ? j : k)] as number);
+    if (plan.psi >= 0) absorb(plan, scratch, { j, k });
   }
 
   function absorb(plan: TermPlan, scratch: Float32Array, { j, k }: Place): void {
     if (plan.axis === 'x') {
       const psi = plan.psi + (k * ny + j) * slabX.width;
-      absorbAlongX(plan, scratch, psi, 0, slabX.lowEnd);
-      absorbAlongX(plan, scratch, psi + slabX.lowEnd - slabX.highStart, slabX.highStart, sx);
+      absorbAlongX(memory, scratch, { ...plan, psi }, 0, slabX.lowEnd);
+      absorbAlongX(memory, scratch, { ...plan, psi: psi + slabX.lowEnd - slabX.highStart }, slabX.highStart, sx);
       return;
     }
     const inSlab = plan.axis === 'y' ? slabIndex(slabY, j) : slabIndex(slabZ, k);
     if (inSlab < 0) return;
     const position = plan.axis === 'y' ? j : k;
     const row = plan.axis === 'y' ? k * slabY.width + inSlab : inSlab * ny + j;
-    absorbAcross(
-      scratch,
-      plan.psi + row * sx,
-      memory[plan.b + position] as number,
-      memory[plan.c + position] as number,
-    );
-  }
-
-  function absorbAlongX(plan: TermPlan, scratch: Float32Array, psi: number, from: number, to: number): void {
-    for (let i = from; i < to; i++) {
-      const term = scratch[i] as number;
-      const value = round(
-        round((memory[plan.b + i] as number) * (memory[psi + i] as number)) +
-          round((memory[plan.c + i] as number) * term),
-      );
-      memory[psi + i] = value;
-      scratch[i] = round(term + value);
-    }
-  }
-
-  function absorbAcross(scratch: Float32Array, psi: number, b: number, c: number): void {
-    for (let i = 0; i < sx; i++) {
-      const term = scratch[i] as number;
-      const value = round(round(b * (memory[psi + i] as number)) + round(c * term));
-      memory[psi + i] = value;
-      scratch[i] = round(term + value);
-    }
-  }
-
-  function combineElectric(field: number, ca: number): void {
-    const cb = ca + sx;
-    for (let i = 0; i < sx; i++) {
-      const curl = round((plus[i] as number) - (minus[i] as number));
-      memory[field + i] = round(
-        round((memory[ca + i] as number) * (memory[field + i] as number)) + round((memory[cb + i] as number) * curl),
-      );
-    }
-  }
-
-  function combineMagnetic(field: number, cm: number): void {
-    for (let i = 0; i < sx; i++) {
-      const curl = round((plus[i] as number) - (minus[i] as number));
-      const change = cm === 0 ? curl : round((memory[cm + i] as number) * curl);
-      memory[field + i] = round((memory[field + i] as number) - change);
-    }
+    const [b, c] = [memory[plan.b + position] as number, memory[plan.c + position] as number];
+    absorbAcross(memory, scratch, plan.psi + row * sx, b, c);
   }
 
   return (plan, j, k) => {
     const base = (k * ny + j) * sx;
     const at = { j, k };
-    difference(plan.terms[0], base, plus, at);
-    difference(plan.terms[1], base, minus, at);
+    term(plan.terms[0], base, plus, at);
+    term(plan.terms[1], base, minus, at);
     const coefficients = (addresses[plan.rows + k * ny + j] as number) / 4;
-    if (plan.isElectric) combineElectric(plan.field + base, coefficients);
-    else combineMagnetic(plan.field + base, coefficients);
+    if (plan.isElectric) combineElectric(memory, plus, minus, plan.field + base, coefficients);
+    else if (coefficients === 0) combineMagnetic(memory, plus, minus, plan.field + base);
+    else combineScaledMagnetic(memory, plus, minus, plan.field + base, coefficients);
   };
 }
 
 interface Place {
   readonly j: number;
   readonly k: number;
+}
+
+// The loops below stand alone, over arrays handed in, because that is the form which engines compile best.
+
+function differenceAlongX(f: Float32Array, out: Float32Array, first: number, second: number, inverse: number): void {
+  for (let i = 0; i < out.length; i++) {
+    out[i] = round((f[inverse + i] as number) * round((f[first + i] as number) - (f[second + i] as number)));
+  }
+}
+
+function differenceAcross(f: Float32Array, out: Float32Array, first: number, second: number, inverse: number): void {
+  for (let i = 0; i < out.length; i++) {
+    out[i] = round(inverse * round((f[first + i] as number) - (f[second + i] as number)));
+  }
+}
+
+interface PsiRow {
+  readonly psi: number;
+  readonly b: number;
+  readonly c: number;
+}
+
+function absorbAlongX(f: Float32Array, term: Float32Array, { psi, b, c }: PsiRow, from: number, to: number): void {
+  for (let i = from; i < to; i++) {
+    const t = term[i] as number;
+    const kept = round((f[b + i] as number) * (f[psi + i] as number));
+    const value = round(kept + round((f[c + i] as number) * t));
+    f[psi + i] = value;
+    term[i] = round(t + value);
+  }
+}
+
+function absorbAcross(f: Float32Array, term: Float32Array, psi: number, b: number, c: number): void {
+  for (let i = 0; i < term.length; i++) {
+    const t = term[i] as number;
+    const value = round(round(b * (f[psi + i] as number)) + round(c * t));
+    f[psi + i] = value;
+    term[i] = round(t + value);
+  }
+}
+
+function combineElectric(f: Float32Array, plus: Float32Array, minus: Float32Array, field: number, ca: number): void {
+  const cb = ca + plus.length;
+  for (let i = 0; i < plus.length; i++) {
+    const curl = round((plus[i] as number) - (minus[i] as number));
+    f[field + i] = round(round((f[ca + i] as number) * (f[field + i] as number)) + round((f[cb + i] as number) * curl));
+  }
+}
+
+function combineMagnetic(f: Float32Array, plus: Float32Array, minus: Float32Array, field: number): void {
+  for (let i = 0; i < plus.length; i++) {
+    f[field + i] = round((f[field + i] as number) - round((plus[i] as number) - (minus[i] as number)));
+  }
+}
+
+function combineScaledMagnetic(
+  f: Float32Array,
+  plus: Float32Array,
+  minus: Float32Array,
+  field: number,
+  cm: number,
+): void {
+  for (let i = 0; i < plus.length; i++) {
+    const curl = round((plus[i] as number) - (minus[i] as number));
+    f[field + i] = round((f[field + i] as number) - round((f[cm + i] as number) * curl));
+  }
 }
