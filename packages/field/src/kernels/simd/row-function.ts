@@ -61,6 +61,9 @@ interface RowParts extends RowFunctionRequest {
   readonly rowEnd: Local;
 }
 
+/** Whole vectors that hold all nodes of a row. */
+const usedElements = ({ shape }: Layout) => 4 * Math.ceil(shape.nx / 4);
+
 const hasXSlab = ({ slabs }: Layout) => slabs.x.width > 0;
 
 /** The inverse spacing, and in a slab b and c, at one position of y or z. */
@@ -103,11 +106,23 @@ function coefficientRows({ layout, variant, locals, k, j, ones }: RowParts): Cod
   });
 }
 
-/** A row from its start to its end: the low slab of x, the middle, the high slab. */
+/** A row from its start to its last node: the low slab of x, the middle, the high slab. The padding is left as it is. */
 function segments(row: RowParts): Code {
-  const { sx } = row.layout.shape;
-  const { lowEnd, highStart } = row.layout.slabs.x;
-  return [segment(row, lowEnd, true), segment(row, highStart - lowEnd, false), segment(row, sx - highStart, true)];
+  const used = usedElements(row.layout);
+  const lowEnd = Math.min(row.layout.slabs.x.lowEnd, used);
+  const highStart = Math.min(row.layout.slabs.x.highStart, used);
+  return [
+    segment(row, lowEnd, true),
+    segment(row, highStart - lowEnd, false),
+    segment(row, used - highStart, true),
+    skipPadding(row, used),
+  ];
+}
+
+/** The pointers that are not set anew for each row go on to the start of the next one. */
+function skipPadding({ layout, locals, variant }: RowParts, used: number): Code {
+  const skipped = rowBytes(layout) - 4 * used;
+  return [locals.place.increase(skipped), variant.inZ ? locals.psi.z.increase(skipped) : []];
 }
 
 function segment(row: RowParts, elements: number, inX: boolean): Code {
