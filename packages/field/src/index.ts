@@ -6,6 +6,7 @@ export { detectFeatures, type WasmFeatures } from './kernels/simd/features.ts';
 export { type MemoryOptions, wasmMemory } from './kernels/simd/memory.ts';
 export { chooseSchedule, type Schedule, type ScheduleRequest } from './kernels/simd/schedule.ts';
 export { type SimdOptions, simdKernel } from './kernels/simd/simd-kernel.ts';
+export { type FastOptions, fastKernel, usableThreads } from './kernels/threads/threaded-kernel.ts';
 export { layoutBytes, planLayout, rowLength, slabIndex } from './layout.ts';
 export * from './memory.ts';
 export * from './model.ts';

@@ -3,7 +3,8 @@ import type { Layout } from '../../kernel.ts';
 /**
  * Byte addresses of the kernel's own words, behind the layout. Each word that threads share has a cache line of its own.
  *
- * 1. `generation` counts commands; it is raised after `steps` was written. Steps of 0 end a worker.
+ * 1. `generation` counts commands; it is raised after `steps` was written. Steps of 0 end a worker, and so does a command
+ *    when `owner`, the number of the kernel made last on this memory, is another.
  * 2. `barrier` counts who has arrived, `passed` how many barriers were passed.
  * 3. `jobs` counts the tiles handed out in this batch; `progress` holds, for each tile and for even and odd rounds apart,
  *    how many wave fronts are done. Both are cleared before a batch is started, while all workers wait.
@@ -14,6 +15,7 @@ export interface Control {
   readonly ones: number;
   readonly generation: number;
   readonly steps: number;
+  readonly owner: number;
   readonly barrier: number;
   readonly passed: number;
   readonly jobs: number;
@@ -35,12 +37,13 @@ export function planControl(layout: Layout, tiles: number): Control {
     ones,
     generation: line(0),
     steps: line(1),
-    barrier: line(2),
-    passed: line(3),
-    jobs: line(4),
-    sleepers: line(5),
-    failed: line(6),
-    progress: line(7),
-    end: line(7 + 2 * tiles),
+    owner: line(2),
+    barrier: line(3),
+    passed: line(4),
+    jobs: line(5),
+    sleepers: line(6),
+    failed: line(7),
+    progress: line(8),
+    end: line(8 + 2 * tiles),
   };
 }
