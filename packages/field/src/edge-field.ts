@@ -23,7 +23,8 @@ export function edgePotential(kind: EdgeKind, d: number): number {
 export function edgeFlux(kind: EdgeKind, d: number, { inner, outer }: HalfCells): number {
   if (kind === 'wall') return inner + outer;
   if (kind === 'thin') return rootImaginary(d, inner) + rootImaginary(d, outer);
-  const start = d < 0 ? -(Math.abs(d) ** (2 / 3)) : cornerReal(d, -inner);
+  // Over the metal the inner half is shut, but what leaves the wall below still passes to the free node.
+  const start = d < 0 ? inner ** (2 / 3) - Math.abs(d) ** (2 / 3) : cornerReal(d, -inner);
   return start - cornerReal(d, outer);
 }
 

@@ -8,6 +8,7 @@ import { buildMemory, type ElectricRow, type RowPlace } from './memory.ts';
 import { enterSheets, type Metal, noMetal } from './metal.ts';
 import { solidBox } from './planes.ts';
 import { axisIndex, type Scene } from './scene.ts';
+import { tameFactors } from './stability.ts';
 import type { Symmetry } from './symmetry.ts';
 import { AXES, type Axis, type ElectricName, type MagneticName } from './update.ts';
 import { enterRadius, enterWire, spanOnGrid } from './wires.ts';
@@ -50,6 +51,8 @@ export function buildModel({ grid, scene, symmetry, centreHz, stepShare = 1, com
   for (const { from, to, radius } of scene.ports) {
     if (radius !== undefined) enterRadius(grid, spanOnGrid(grid, from, to), radius, metal);
   }
+  const dt = timeStep(grid) * stepShare;
+  tameFactors(grid, dt, metal);
   const all = [
     ...scene.ports.flatMap((port, n) => portLoads({ grid, symmetry }, port, n)),
     ...(scene.elements ?? []).flatMap((element) => elementLoads({ grid, symmetry }, element)),
@@ -60,7 +63,7 @@ export function buildModel({ grid, scene, symmetry, centreHz, stepShare = 1, com
     grid,
     scene,
     symmetry,
-    dt: timeStep(grid) * stepShare,
+    dt,
     metal,
     material: cellMaterial(grid, scene, centreHz),
     waveNumber: waveNumberAlong(scene, compensate ? centreHz : 0),
