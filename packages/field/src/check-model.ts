@@ -3,13 +3,14 @@ import { spacings } from './grid.ts';
 import type { Model } from './model.ts';
 import { axisIndex, planeAxes, type Position } from './scene.ts';
 import type { Axis, ElectricName } from './update.ts';
-import { type Span, spanElements, spanOnGrid } from './wires.ts';
+import { sheetBox } from './planes.ts';
+import { isInGrid, type Span, spanElements, spanOnGrid } from './wires.ts';
 
 /** What can only be told on the grid: ports in metal, and parts that fall between the lines. */
 export function checkModel(model: Model): FieldProblem[] {
   return [
     ...model.sheetsMet.flatMap((met, n) =>
-      met ? [] : [finding('too-small', `sheets[${n}]`, model.scene.sheets[n]?.name, 'lies between the lines of the grid')],
+      met || isCutAway(model, n) ? [] : [finding('too-small', `sheets[${n}]`, model.scene.sheets[n]?.name, 'lies between the lines of the grid')],
     ),
     ...model.scene.ports.flatMap((port, n) => checkGap(model, port, `ports[${n}]`)),
     ...(model.scene.elements ?? []).flatMap((element, n) => checkGap(model, element, `elements[${n}]`)),
@@ -33,7 +34,15 @@ interface Ends {
   readonly to: Position;
 }
 
+function isCutAway(model: Model, n: number): boolean {
+  const sheet = model.scene.sheets[n];
+  if (!sheet) return true;
+  const [from, to] = sheetBox(sheet);
+  return !isInGrid(model.grid, { from, to });
+}
+
 function checkGap(model: Model, { name, from, to }: Ends, path: string): FieldProblem[] {
+  if (!isInGrid(model.grid, { from, to })) return [];
   const span = spanOnGrid(model.grid, from, to);
   if (span.count === 0) return [finding('too-small', path, name, 'is shorter than the cell there')];
   const component: ElectricName = `e${span.axis}`;
@@ -42,6 +51,7 @@ function checkGap(model: Model, { name, from, to }: Ends, path: string): FieldPr
 }
 
 function checkWire({ grid }: Model, wire: Ends & { readonly radius: number }, path: string): FieldProblem[] {
+  if (!isInGrid(grid, wire)) return [];
   const span = spanOnGrid(grid, wire.from, wire.to);
   if (span.count === 0) return [finding('too-small', path, wire.name, 'is shorter than the cell there')];
   const cell = Math.min(...planeAxes(span.axis).flatMap((axis) => cellsBeside(grid.lines[axis], span, axis)));

@@ -5,13 +5,13 @@ import type { KernelInput, MemoryMaker, Probe, RowOperation } from './kernel.ts'
 import { type EdgeLoad, edgeCapacitance, elementLoads, portLoads } from './lumped.ts';
 import { type CellMaterial, cellMaterial, edgeMean } from './material.ts';
 import { buildMemory, type ElectricRow, type RowPlace } from './memory.ts';
-import { enterSheets, type Metal, noMetal } from './metal.ts';
+import { enterSheets, type Metal, noMetal, strides } from './metal.ts';
 import { solidBox } from './planes.ts';
-import { axisIndex, type Scene } from './scene.ts';
+import { axisIndex, planeAxes, type Scene } from './scene.ts';
 import { tameFactors } from './stability.ts';
 import type { Symmetry } from './symmetry.ts';
 import { AXES, type Axis, type ElectricName, type MagneticName } from './update.ts';
-import { enterRadius, enterWire, spanOnGrid } from './wires.ts';
+import { elementOf, enterRadius, enterWire, isInGrid, type Span, spanOnGrid } from './wires.ts';
 
 /** A scene on its grid: everything that the coefficients of the update are made from. */
 export interface Model {
@@ -47,15 +47,14 @@ export interface ModelRequest {
 export function buildModel({ grid, scene, symmetry, centreHz, stepShare = 1, compensate = true }: ModelRequest): Model {
   const metal = noMetal(grid);
   const sheetsMet = enterSheets(grid, scene.sheets, metal);
-  for (const wire of scene.wires) enterWire(grid, spanOnGrid(grid, wire.from, wire.to), wire.radius, metal);
-  for (const { from, to, radius } of scene.ports) {
-    if (radius !== undefined) enterRadius(grid, spanOnGrid(grid, from, to), radius, metal);
-  }
+  enterWires(grid, scene, metal);
   const dt = timeStep(grid) * stepShare;
   tameFactors(grid, dt, metal);
   const all = [
     ...scene.ports.flatMap((port, n) => portLoads({ grid, symmetry }, port, n)),
-    ...(scene.elements ?? []).flatMap((element) => elementLoads({ grid, symmetry }, element)),
+    ...(scene.elements ?? [])
+      .filter((element) => isInGrid(grid, element))
+      .flatMap((element) => elementLoads({ grid, symmetry }, element)),
   ];
   const along = (axis: Axis) =>
     new Map(all.filter((load) => load.axis === axis).map((load) => [load.element, load] as const));
@@ -70,6 +69,39 @@ export function buildModel({ grid, scene, symmetry, centreHz, stepShare = 1, com
     loads: { x: along('x'), y: along('y'), z: along('z') },
     sheetsMet,
   };
+}
+
+function enterWires(grid: Grid, scene: Scene, metal: Metal): void {
+  const spans = [...scene.wires, ...scene.ports, ...(scene.elements ?? [])]
+    .filter((one) => isInGrid(grid, one))
+    .map((one) => ({ one, span: spanOnGrid(grid, one.from, one.to) }));
+  const touched = spans.map(({ span }) => [endElement(grid, span, 0), endElement(grid, span, 1)] as const);
+  spans.forEach(({ one, span }, n) => {
+    if (!('radius' in one) || one.radius === undefined) return;
+    const isFree = (end: 0 | 1) =>
+      !touched.some((ends, m) => m !== n && ends.includes(touched[n]?.[end] as number)) &&
+      !isOnBoundary(grid, span, end) &&
+      !touchesMetal(grid, touched[n]?.[end] as number, metal, span);
+    const wire = { span, radius: one.radius, free: [isFree(0), isFree(1)] as const };
+    if ('resistance' in one) enterRadius(grid, { ...wire, free: [false, false] }, metal);
+    else enterWire(grid, wire, metal);
+  });
+}
+
+const endElement = (grid: Grid, span: Span, end: 0 | 1) =>
+  elementOf(grid, span.node) + end * span.count * strides(grid)[span.axis];
+
+function isOnBoundary(grid: Grid, span: Span, end: 0 | 1): boolean {
+  const position = span.node[axisIndex(span.axis)] + end * span.count;
+  return position === 0 || position === grid.lines[span.axis].length - 1;
+}
+
+/** Whether an edge in metal, other than along the wire itself, meets this node. */
+function touchesMetal(grid: Grid, node: number, metal: Metal, span: Span): boolean {
+  return planeAxes(span.axis).some((axis) => {
+    const mask = metal.inMetal[`e${axis}`];
+    return mask[node] === 1 || mask[node - strides(grid)[axis]] === 1;
+  });
 }
 
 function waveNumberAlong(scene: Scene, freqHz: number): Model['waveNumber'] {

@@ -99,8 +99,9 @@ function rowSum(context: Context, update: ComponentUpdate, node: Node, withFacto
 
 function edgeSum({ dual }: Context, name: ElectricName, place: Node): number {
   const update = ELECTRIC_UPDATES.find(({ component }) => component === name) as ComponentUpdate;
-  return [update.plus, update.minus].reduce(
-    (sum, { axis }) => sum + 2 * (dual[axis][place[axisIndex(axis)]] as number),
-    0,
-  );
+  return [update.plus, update.minus].reduce((sum, { axis }) => {
+    const n = place[axisIndex(axis)];
+    // On the first line there is one face only, over half a cell.
+    return sum + (n === 0 ? 1 : 2) * (dual[axis][n] as number);
+  }, 0);
 }

@@ -26,6 +26,15 @@ export function spanOnGrid(grid: Grid, from: Position, to: Position): Span {
   return { axis, node, count, sense: to[n] > from[n] ? 1 : -1 };
 }
 
+/** False for what a plane of symmetry has cut away with the lower half. */
+export function isInGrid(grid: Grid, { from, to }: { readonly from: Position; readonly to: Position }): boolean {
+  return (['x', 'y', 'z'] as const).every((axis) => {
+    const n = axisIndex(axis);
+    const lowest = grid.lines[axis][0] as number;
+    return Math.max(from[n], to[n]) > lowest - 1e-9 && (from[n] === to[n] || Math.max(from[n], to[n]) > lowest + 1e-9);
+  });
+}
+
 export const elementOf = (grid: Grid, node: readonly [number, number, number]): number => {
   const { nx, ny } = nodeCounts(grid);
   return (node[2] * ny + node[1]) * nx + node[0];
@@ -37,10 +46,21 @@ export function spanElements(grid: Grid, span: Span): number[] {
   return Array.from({ length: span.count }, (_, n) => start + n * strides(grid)[span.axis]);
 }
 
+/** A wire on the grid. */
+export interface GridWire {
+  readonly span: Span;
+  readonly radius: number;
+  /** Whether the low and the high end stand free in space. */
+  readonly free: readonly [boolean, boolean];
+}
+
 /** Enters a wire: its edges are metal, and the fields beside it get the factors of its radius. */
-export function enterWire(grid: Grid, span: Span, radius: number, metal: Metal): void {
-  for (const element of spanElements(grid, span)) metal.inMetal[electric(span.axis)][element] = 1;
-  enterRadius(grid, span, radius, metal);
+export function enterWire(grid: Grid, wire: GridWire, metal: Metal): void {
+  for (const element of spanElements(grid, wire.span)) metal.inMetal[electric(wire.span.axis)][element] = 1;
+  enterRadius(grid, wire, metal);
+  wire.free.forEach((free, end) => {
+    if (free) enterTip(grid, wire, end, metal);
+  });
 }
 
 const electric = (axis: Axis): ElectricName => `e${axis}`;
@@ -58,26 +78,25 @@ const LATTICE_EXCESS = 0.0461;
  * hold the flux of ln(cell/radius), and the edges that leave it have the capacitance to match
  * (R. Holland and L. Simpson, IEEE Trans. EMC-23 (1981) 88; K. R. Umashankar et al., IEEE Trans. AP-35 (1987) 1248).
  */
-export function enterRadius(grid: Grid, span: Span, radius: number, metal: Metal): void {
-  const [u, v] = planeAxes(span.axis);
+export function enterRadius(grid: Grid, wire: GridWire, metal: Metal): void {
+  const [u, v] = planeAxes(wire.span.axis);
   for (const [across, other] of [
     [u, v],
     [v, u],
   ] as const) {
-    enterSide(grid, span, metal, { across, other, radius, side: 0 });
-    enterSide(grid, span, metal, { across, other, radius, side: -1 });
+    enterSide(grid, wire, metal, { across, other, side: 0 });
+    enterSide(grid, wire, metal, { across, other, side: -1 });
   }
 }
 
 interface WireSide {
   readonly across: Axis;
   readonly other: Axis;
-  readonly radius: number;
   /** 0: the cell above the wire along `across`; -1: the one below. */
   readonly side: 0 | -1;
 }
 
-function enterSide(grid: Grid, span: Span, metal: Metal, { across, other, radius, side }: WireSide): void {
+function enterSide(grid: Grid, { span, radius, free }: GridWire, metal: Metal, { across, other, side }: WireSide): void {
   const node = span.node[axisIndex(across)] + side;
   const cells = spacings(grid.lines[across]);
   const length = cells[node];
@@ -89,10 +108,28 @@ function enterSide(grid: Grid, span: Span, metal: Metal, { across, other, radius
   for (let n = 0; n <= span.count; n++) {
     const element = start + n * stride[span.axis];
     if (n < span.count) metal.faceFactor[magnetic(other)].set(element, factor);
-    // At its two ends the wire covers half of what surrounds the leaving edge.
-    const share = n === 0 || n === span.count ? (1 + factor) / 2 : factor;
+    // What leaves a free end comes from half a cell of wire only.
+    const atTip = (n === 0 && free[0]) || (n === span.count && free[1]);
+    const share = atTip ? TIP_SHARE * factor : factor;
     metal.edgeFactor[electric(across)].set(element, share);
   }
+}
+
+const TIP_SHARE = 0.55;
+
+/**
+ * The edge that leads on from a free tip. The field before the end of a line of charge is q/(4 pi eps r) along the line;
+ * over the square of the dual face its flux is 0.127 q cell, and the voltage to the next node is
+ * q/(4 pi eps) (2 ln(cell/radius) + ln 2).
+ */
+function enterTip(grid: Grid, { span, radius }: GridWire, end: number, metal: Metal): void {
+  const n = axisIndex(span.axis);
+  const beyond = end === 0 ? span.node[n] - 1 : span.node[n] + span.count;
+  const length = spacings(grid.lines[span.axis])[beyond];
+  if (length === undefined) return;
+  const node = span.node.map((value, m) => (m === n ? beyond : value)) as [number, number, number];
+  const factor = (4 * Math.PI * 0.1268) / (2 * Math.log(length / radius) + Math.LN2);
+  metal.edgeFactor[electric(span.axis)].set(elementOf(grid, node), factor);
 }
 
 function meanCell(lines: Float64Array, n: number): number {
