@@ -47,7 +47,9 @@ function numbersAlong(grid: Grid, axis: Axis, { half, dt, waveNumber }: HalfStep
   lengths.forEach((length, n) => {
     const place = half === 'electric' ? (lines[n] as number) : ((lines[n] as number) + (lines[n + 1] as number)) / 2;
     const layer = layerAt(grid, axis, place);
-    const gain = dispersionGain(waveNumber(axis, place), length);
+    // At a plane of symmetry the half cell stands for a whole one.
+    const whole = half === 'electric' && n === 0 ? 2 * length : length;
+    const gain = dispersionGain(waveNumber(axis, place), whole);
     inverse[n] = (gain * SPEED_OF_LIGHT * dt) / (length * layer.stretch);
     const old = Math.exp((-(layer.conductivity / layer.stretch + layer.shift) * dt) / ELECTRIC_CONSTANT);
     if (layer.conductivity === 0) return;

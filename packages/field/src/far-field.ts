@@ -72,13 +72,41 @@ export interface FarFieldRequest {
 export function farField({ grid, faces, mirrors, freqHz, directions }: FarFieldRequest): FarField[] {
   const k = (2 * Math.PI * freqHz) / SPEED_OF_LIGHT;
   const images = mirrorImages(mirrors);
+  const momentsOf = rememberedMoments(grid, faces, k);
   return directions.map((direction) => {
-    const moments: Moments = new Float64Array(12);
-    for (const fields of faces) {
-      for (const image of images) addFace(grid, fields, { image, k, direction, moments });
-    }
-    return fieldOf(moments, k, direction);
+    const unit = unitVector(direction);
+    const total: Moments = new Float64Array(12);
+    // The image of a source seen from here looks like the source seen from the mirrored direction.
+    for (const image of images) addImage(total, momentsOf(unit.map((value, n) => value * sign(image.flip, n))), image, unit, k);
+    return fieldOf(total, k, direction);
   });
+}
+
+const sign = (values: readonly number[], n: number) => values[n] as number;
+
+function addImage(total: Moments, own: Moments, image: Image, unit: readonly number[], k: number): void {
+  const phase = k * unit.reduce((sum, value, n) => sum + value * sign(image.offset, n), 0);
+  const [c, s] = [Math.cos(phase), Math.sin(phase)];
+  for (let m = 0; m < 6; m++) {
+    const weight = sign(m < 3 ? image.electric : image.magnetic, m % 3);
+    const [re, im] = [own[2 * m] as number, own[2 * m + 1] as number];
+    total[2 * m] = (total[2 * m] as number) + weight * (re * c - im * s);
+    total[2 * m + 1] = (total[2 * m + 1] as number) + weight * (re * s + im * c);
+  }
+}
+
+/** Moments of the surface itself in a direction, each direction once. */
+function rememberedMoments(grid: Grid, faces: readonly FaceFields[], k: number): (unit: readonly number[]) => Moments {
+  const known = new Map<string, Moments>();
+  return (unit) => {
+    const key = unit.map((value) => Math.round(value * 1e7)).join();
+    const found = known.get(key);
+    if (found) return found;
+    const moments: Moments = new Float64Array(12);
+    for (const fields of faces) addFace(grid, fields, { k, unit, moments });
+    known.set(key, moments);
+    return moments;
+  };
 }
 
 /** Sign of each coordinate and offset of the mirror, and signs of J and M. */
@@ -112,9 +140,8 @@ function mirrored(image: Image, { axis, at, kind }: Mirror): Image {
 }
 
 interface FaceSum {
-  readonly image: Image;
   readonly k: number;
-  readonly direction: Direction;
+  readonly unit: readonly number[];
   readonly moments: Moments;
 }
 
@@ -125,27 +152,23 @@ const unitVector = ({ theta, phi }: Direction) => [
 ];
 
 /** exp(jk r.r') is a product of one factor for each axis: sum along u first, then along v. */
-function addFace(grid: Grid, fields: FaceFields, { image, k, direction, moments }: FaceSum): void {
+function addFace(grid: Grid, fields: FaceFields, { k, unit, moments }: FaceSum): void {
   const { face } = fields;
-  const unit = unitVector(direction);
-  const phase = (axis: Axis, place: number) => {
-    const n = AXES.indexOf(axis);
-    return k * (unit[n] as number) * ((image.flip[n] as number) * place + (image.offset[n] as number));
-  };
-  const [factorsU, factorsV] = [cellFactors(grid, face.u, face.rangeU, phase), cellFactors(grid, face.v, face.rangeV, phase)];
+  const phase = (axis: Axis, place: number) => k * (unit[AXES.indexOf(axis)] as number) * place;
+  const factorsU = cellFactors(grid, face.u, face.rangeU, phase);
+  const factorsV = cellFactors(grid, face.v, face.rangeV, phase);
   const whole = phase(face.normal, grid.lines[face.normal][face.at] as number);
-  const sign = face.outward * handed(face.normal);
+  const [c, s] = [Math.cos(whole), Math.sin(whole)];
+  const turn = face.outward * handed(face.normal);
   // With u x v along n: J = n x H has J_u = -H_v, J_v = H_u; M = -n x E has M_u = E_v, M_v = -E_u.
   const parts = [
-    [fields.hv, -sign, AXES.indexOf(face.u), image.electric],
-    [fields.hu, sign, AXES.indexOf(face.v), image.electric],
-    [fields.ev, sign, 3 + AXES.indexOf(face.u), image.magnetic],
-    [fields.eu, -sign, 3 + AXES.indexOf(face.v), image.magnetic],
+    [fields.hv, -turn, AXES.indexOf(face.u)],
+    [fields.hu, turn, AXES.indexOf(face.v)],
+    [fields.ev, turn, 3 + AXES.indexOf(face.u)],
+    [fields.eu, -turn, 3 + AXES.indexOf(face.v)],
   ] as const;
-  for (const [field, factor, target, signs] of parts) {
+  for (const [field, weight, target] of parts) {
     const [re, im] = doubleSum(field, factorsU, factorsV);
-    const [c, s] = [Math.cos(whole), Math.sin(whole)];
-    const weight = factor * (signs[target % 3] as number);
     moments[2 * target] = (moments[2 * target] as number) + weight * (re * c - im * s);
     moments[2 * target + 1] = (moments[2 * target + 1] as number) + weight * (re * s + im * c);
   }

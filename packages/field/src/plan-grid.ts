@@ -85,7 +85,10 @@ function extent({ scene, band, rules }: AxisRequest, axis: Axis): { low: number;
   const n = axisIndex(axis);
   const all = sceneBoxes(scene).flatMap((box) => [box[0][n], box[1][n]]);
   const finite = all.filter(Number.isFinite);
-  return { low: Math.min(...finite) - margin, high: Math.max(...finite) + margin };
+  return {
+    low: scene.openAt?.[wallName(axis, 'Low')] ?? Math.min(...finite) - margin,
+    high: scene.openAt?.[wallName(axis, 'High')] ?? Math.max(...finite) + margin,
+  };
 }
 
 /** Inside a dielectric the wavelength is shorter. */

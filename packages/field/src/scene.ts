@@ -102,6 +102,11 @@ export interface Scene {
   readonly elements?: readonly LumpedElement[];
   /** Sides that are left out are open: they end in an absorbing layer. */
   readonly walls?: Readonly<Partial<Record<WallName, Wall>>>;
+  /**
+   * m: where an open side begins, through the structure if need be. What reaches beyond goes on for ever: it runs
+   * through the absorbing layer. Left out, the space ends in air around the structure.
+   */
+  readonly openAt?: Readonly<Partial<Record<WallName, number>>>;
 }
 
 /** Frequencies in Hz between which answers are wanted. */

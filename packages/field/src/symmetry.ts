@@ -41,10 +41,17 @@ function planeAcross(scene: Scene, axis: Axis): Omit<SymmetryPlane, 'used'> | un
   const [port] = scene.ports;
   if (scene.ports.length !== 1 || !port) return undefined;
   if (scene.walls?.[wallName(axis, 'Low')] || scene.walls?.[wallName(axis, 'High')]) return undefined;
+  if (!openSidesMirror(scene, axis, (port.from[axisIndex(axis)] + port.to[axisIndex(axis)]) / 2)) return undefined;
   const n = axisIndex(axis);
   const at = (port.from[n] + port.to[n]) / 2;
   if (!isMirrored(scene, axis, at)) return undefined;
   return { at, kind: axisOfSpan(port.from, port.to) === axis ? 'metal' : 'magnetic' };
+}
+
+function openSidesMirror({ openAt }: Scene, axis: Axis, at: number): boolean {
+  const [low, high] = [openAt?.[wallName(axis, 'Low')], openAt?.[wallName(axis, 'High')]];
+  if (low === undefined || high === undefined) return low === high;
+  return close(low + high, 2 * at);
 }
 
 const close = (a: number, b: number) => a === b || Math.abs(a - b) < 1e-9;
