@@ -55,8 +55,7 @@ function numbersAlong(grid: Grid, axis: Axis, { half, dt, waveNumber }: HalfStep
     if (layer.conductivity === 0) return;
     b[n] = old;
     // a/kappa of the paper times kappa: the term it multiplies already holds 1/kappa.
-    c[n] =
-      (layer.conductivity * (old - 1)) / (layer.conductivity + layer.stretch * layer.shift);
+    c[n] = (layer.conductivity * (old - 1)) / (layer.conductivity + layer.stretch * layer.shift);
   });
   return { inverse, b, c };
 }
@@ -76,7 +75,9 @@ function layerAt(grid: Grid, axis: Axis, place: number): LayerPoint {
   const highDepth = (place - inner) / Math.max(1e-30, (lines[last] as number) - inner);
   const isLow = low > 0 && lowDepth > 1e-9;
   const depth = isLow ? lowDepth : high > 0 && highDepth > 1e-9 ? highDepth : 0;
-  const cell = isLow ? (lines[1] as number) - (lines[0] as number) : (lines[last] as number) - (lines[last - 1] as number);
+  const cell = isLow
+    ? (lines[1] as number) - (lines[0] as number)
+    : (lines[last] as number) - (lines[last - 1] as number);
   const best = (0.8 * (ORDER + 1)) / (FREE_SPACE_IMPEDANCE * cell);
   return {
     conductivity: best * depth ** ORDER,

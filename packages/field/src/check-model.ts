@@ -1,16 +1,18 @@
 import type { FieldProblem } from './field-error.ts';
 import { spacings } from './grid.ts';
 import type { Model } from './model.ts';
-import { axisIndex, planeAxes, type Position } from './scene.ts';
-import type { Axis, ElectricName } from './update.ts';
 import { sheetBox } from './planes.ts';
+import { axisIndex, type Position, planeAxes } from './scene.ts';
+import type { Axis, ElectricName } from './update.ts';
 import { isInGrid, type Span, spanElements, spanOnGrid } from './wires.ts';
 
 /** What can only be told on the grid: ports in metal, and parts that fall between the lines. */
 export function checkModel(model: Model): FieldProblem[] {
   return [
     ...model.sheetsMet.flatMap((met, n) =>
-      met || isCutAway(model, n) ? [] : [finding('too-small', `sheets[${n}]`, model.scene.sheets[n]?.name, 'lies between the lines of the grid')],
+      met || isCutAway(model, n)
+        ? []
+        : [finding('too-small', `sheets[${n}]`, model.scene.sheets[n]?.name, 'lies between the lines of the grid')],
     ),
     ...model.scene.ports.flatMap((port, n) => checkGap(model, port, `ports[${n}]`)),
     ...(model.scene.elements ?? []).flatMap((element, n) => checkGap(model, element, `elements[${n}]`)),
@@ -57,7 +59,9 @@ function checkWire({ grid }: Model, wire: Ends & { readonly radius: number }, pa
   const cell = Math.min(...planeAxes(span.axis).flatMap((axis) => cellsBeside(grid.lines[axis], span, axis)));
   if (wire.radius < 0.5 * cell) return [];
   const remedy = `model it as a sheet with a thickness, or use a coarser quality`;
-  return [finding('too-thick', `${path}.radius`, wire.radius, `is not below half the cell beside it (${cell / 2} m)`, remedy)];
+  return [
+    finding('too-thick', `${path}.radius`, wire.radius, `is not below half the cell beside it (${cell / 2} m)`, remedy),
+  ];
 }
 
 function cellsBeside(lines: Float64Array, span: Span, axis: Axis): number[] {

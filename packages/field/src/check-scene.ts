@@ -1,7 +1,16 @@
 import type { FieldProblem } from './field-error.ts';
 import { edgesOf, outlineArea } from './outline.ts';
 import { sceneBoxes, wallName } from './planes.ts';
-import { axisIndex, axisOfSpan, type Band, type Outline, type Position, type Scene, type Sheet, type Solid } from './scene.ts';
+import {
+  axisIndex,
+  axisOfSpan,
+  type Band,
+  type Outline,
+  type Position,
+  type Scene,
+  type Sheet,
+  type Solid,
+} from './scene.ts';
 import { AXES } from './update.ts';
 
 /** All that is wrong with a scene, as far as it can be told without a grid. */
@@ -50,7 +59,8 @@ function checkOutline(outline: Outline, path: string): FieldProblem[] {
   const tooFew = outline.kind === 'polygon' && outline.points.length < 3;
   const empty = outline.kind === 'disc' ? !(outline.radius > 0) : tooFew || outlineArea(outline) < 1e-12;
   if (empty) return [problem('no-area', path, '', 'the outline has no area', 'give a sheet with a size')];
-  const point = outline.kind === 'polygon' && edgesOf(outline.points).some(([a, b]) => Math.hypot(a[0] - b[0], a[1] - b[1]) < 1e-9);
+  const point =
+    outline.kind === 'polygon' && edgesOf(outline.points).some(([a, b]) => Math.hypot(a[0] - b[0], a[1] - b[1]) < 1e-9);
   return point ? [problem('double-point', path, '', 'two corners lie in one place', 'leave one of them out')] : [];
 }
 
@@ -58,7 +68,9 @@ function checkSheet(sheet: Sheet, path: string): FieldProblem[] {
   const thickness = sheet.thickness >= 0 && Number.isFinite(sheet.thickness);
   return [
     ...finite([sheet.at], `${path}.at`),
-    ...(thickness ? [] : [problem('thickness', `${path}.thickness`, sheet.thickness, 'is below 0', 'give 0 or more, in m')]),
+    ...(thickness
+      ? []
+      : [problem('thickness', `${path}.thickness`, sheet.thickness, 'is below 0', 'give 0 or more, in m')]),
     ...checkOutline(sheet.outline, `${path}.outline`),
     ...(sheet.holes ?? []).flatMap((hole, n) => checkOutline(hole, `${path}.holes[${n}]`)),
     ...(sheet.conductivity === undefined ? [] : positive(sheet.conductivity, `${path}.conductivity`, 'S/m')),
@@ -68,14 +80,27 @@ function checkSheet(sheet: Sheet, path: string): FieldProblem[] {
 function checkSolid({ shape, permittivity, lossTangent = 0 }: Solid, path: string): FieldProblem[] {
   const problems: FieldProblem[] = [];
   if (!(Number.isFinite(permittivity) && permittivity >= 1)) {
-    problems.push(problem('permittivity', `${path}.permittivity`, permittivity, 'is not 1 or above', 'give the relative permittivity'));
+    problems.push(
+      problem(
+        'permittivity',
+        `${path}.permittivity`,
+        permittivity,
+        'is not 1 or above',
+        'give the relative permittivity',
+      ),
+    );
   }
   if (!(Number.isFinite(lossTangent) && lossTangent >= 0)) {
     problems.push(problem('loss-tangent', `${path}.lossTangent`, lossTangent, 'is not 0 or above', 'give 0 for none'));
   }
   const solid =
-    shape.kind === 'box' ? AXES.every((_, n) => (shape.high[n] as number) > (shape.low[n] as number)) : shape.to > shape.from && shape.radius > 0;
-  if (!solid) problems.push(problem('no-volume', path, '', 'the solid has no volume', 'let every high side lie above its low side'));
+    shape.kind === 'box'
+      ? AXES.every((_, n) => (shape.high[n] as number) > (shape.low[n] as number))
+      : shape.to > shape.from && shape.radius > 0;
+  if (!solid)
+    problems.push(
+      problem('no-volume', path, '', 'the solid has no volume', 'let every high side lie above its low side'),
+    );
   return problems;
 }
 
@@ -83,7 +108,15 @@ function checkSpan({ from, to }: { readonly from: Position; readonly to: Positio
   const bad = finite([...from, ...to], path);
   if (bad.length > 0) return bad;
   if (axisOfSpan(from, to) !== undefined) return [];
-  return [problem('not-along-axis', path, '', 'does not run along one of the axes', 'let its ends differ in one coordinate only')];
+  return [
+    problem(
+      'not-along-axis',
+      path,
+      '',
+      'does not run along one of the axes',
+      'let its ends differ in one coordinate only',
+    ),
+  ];
 }
 
 function checkPorts({ ports }: Scene): FieldProblem[] {
@@ -91,10 +124,12 @@ function checkPorts({ ports }: Scene): FieldProblem[] {
     ...checkSpan(port, `ports[${n}]`),
     ...positive(port.resistance, `ports[${n}].resistance`, 'ohm'),
   ]);
-  if (ports.length === 0) problems.push(problem('no-port', 'ports', '', 'there is no port', 'give one to drive the structure'));
+  if (ports.length === 0)
+    problems.push(problem('no-port', 'ports', '', 'there is no port', 'give one to drive the structure'));
   ports.forEach((port, n) => {
     const same = ports.slice(0, n).findIndex((other) => spansMeet(port, other));
-    if (same >= 0) problems.push(problem('ports-overlap', `ports[${n}]`, port.name, `lies on ports[${same}]`, 'move one of them'));
+    if (same >= 0)
+      problems.push(problem('ports-overlap', `ports[${n}]`, port.name, `lies on ports[${same}]`, 'move one of them'));
   });
   return problems;
 }
@@ -120,14 +155,18 @@ function checkInside(scene: Scene): FieldProblem[] {
       if (!wall) return [];
       const path = `walls.${wallName(axis, side)}`;
       if (side === 'High' && wall.kind === 'magnetic') {
-        return [problem('high-magnetic', path, '', 'a magnetic wall is possible on low sides only', 'mirror the scene')];
+        return [
+          problem('high-magnetic', path, '', 'a magnetic wall is possible on low sides only', 'mirror the scene'),
+        ];
       }
       const n = axisIndex(axis);
       const beyond = sceneBoxes(scene).some(([low, high]) => {
         const ends = [low[n], high[n]].filter(Number.isFinite);
         return ends.some((end) => (side === 'Low' ? end < wall.at - 1e-9 : end > wall.at + 1e-9));
       });
-      return beyond ? [problem('outside', path, wall.at, 'a part of the scene lies behind this wall', 'move the wall or the part')] : [];
+      return beyond
+        ? [problem('outside', path, wall.at, 'a part of the scene lies behind this wall', 'move the wall or the part')]
+        : [];
     }),
   );
 }

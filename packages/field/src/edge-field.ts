@@ -116,7 +116,8 @@ export function uprightFactor({ kind, distance, height, width, onMetal }: Uprigh
   if (kind === 'wall') return 1;
   const foot = onMetal ? 0 : edgePotential(kind, Math.max(0, distance));
   const potential = potentialAbove(kind, distance, height) - foot;
-  const flux = fluxFunction(kind, distance - width / 2, height / 2) - fluxFunction(kind, distance + width / 2, height / 2);
+  const flux =
+    fluxFunction(kind, distance - width / 2, height / 2) - fluxFunction(kind, distance + width / 2, height / 2);
   if (!(potential > 0) || !(flux > 0)) return 1;
   return limit((flux * height) / (potential * width));
 }

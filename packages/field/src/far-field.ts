@@ -77,7 +77,8 @@ export function farField({ grid, faces, mirrors, freqHz, directions }: FarFieldR
     const unit = unitVector(direction);
     const total: Moments = new Float64Array(12);
     // The image of a source seen from here looks like the source seen from the mirrored direction.
-    for (const image of images) addImage(total, momentsOf(unit.map((value, n) => value * sign(image.flip, n))), image, unit, k);
+    for (const image of images)
+      addImage(total, momentsOf(unit.map((value, n) => value * sign(image.flip, n))), image, unit, k);
     return fieldOf(total, k, direction);
   });
 }
@@ -193,13 +194,18 @@ function cellFactors(
 
 function doubleSum(field: ComplexField, u: ComplexField, v: ComplexField): readonly [number, number] {
   const count = u.re.length;
-  let [re, im] = [0, 0];
+  let re = 0;
+  let im = 0;
   for (let b = 0; b < v.re.length; b++) {
-    let [rowRe, rowIm] = [0, 0];
+    let rowRe = 0;
+    let rowIm = 0;
     for (let a = 0, n = b * count; a < count; a++, n++) {
-      const [fr, fi, ur, ui] = [field.re[n] as number, field.im[n] as number, u.re[a] as number, u.im[a] as number];
-      rowRe += fr * ur - fi * ui;
-      rowIm += fr * ui + fi * ur;
+      const fieldRe = field.re[n] as number;
+      const fieldIm = field.im[n] as number;
+      const factorRe = u.re[a] as number;
+      const factorIm = u.im[a] as number;
+      rowRe += fieldRe * factorRe - fieldIm * factorIm;
+      rowIm += fieldRe * factorIm + fieldIm * factorRe;
     }
     re += rowRe * (v.re[b] as number) - rowIm * (v.im[b] as number);
     im += rowRe * (v.im[b] as number) + rowIm * (v.re[b] as number);

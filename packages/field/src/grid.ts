@@ -27,9 +27,11 @@ export function dualSpacings(lines: Float64Array): Float64Array {
   return Float64Array.from(lines, (_, n) => ((cells[n - 1] ?? 0) + (cells[n] ?? 0)) / 2);
 }
 
-const smallest = (values: Float64Array) => values.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
+const smallest = (values: Float64Array) =>
+  values.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
 
-export const smallestCell = (grid: Grid): number => Math.min(...AXES.map((axis) => smallest(spacings(grid.lines[axis]))));
+export const smallestCell = (grid: Grid): number =>
+  Math.min(...AXES.map((axis) => smallest(spacings(grid.lines[axis]))));
 
 /** Part of the largest stable step that is used. */
 const SAFETY = 0.97;

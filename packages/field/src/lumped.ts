@@ -1,8 +1,8 @@
 import { ELECTRIC_CONSTANT } from './constants.ts';
 import { dualSpacings, type Grid, spacings } from './grid.ts';
+import { axisIndex, type LumpedElement, type Port, planeAxes } from './scene.ts';
 import type { Symmetry } from './symmetry.ts';
 import { AXES, type Axis } from './update.ts';
-import { axisIndex, type LumpedElement, type Port, planeAxes } from './scene.ts';
 import { type Span, spanElements, spanOnGrid } from './wires.ts';
 
 /** What lies parallel to one edge of the grid. */

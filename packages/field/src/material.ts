@@ -88,9 +88,7 @@ function circleShare(centre: PlanePoint, radius: number, [low, high]: [PlanePoin
 }
 
 /** Mean over the four cells around an edge, weighted by their areas: exact for faces along the edge. */
-export interface EdgeMean {
-  (values: Float32Array, i: number, j: number, k: number): number;
-}
+export type EdgeMean = (values: Float32Array, i: number, j: number, k: number) => number;
 
 export function edgeMean(grid: Grid, along: Axis): EdgeMean {
   const { nx, ny } = nodeCounts(grid);

@@ -177,7 +177,12 @@ function markMetal(grid: Grid, plane: NodePlane): void {
   const { u, v, from, size, distance, reach, isMetal, nearest, kinds } = plane;
   const step = (index: number, stride: number, position: number, count: number) => {
     const [low, high] = [Math.max(0, position - 1), Math.min(count - 1, position + 1)];
-    return Math.abs((distance[index + (high - position) * stride] as number) - (distance[index + (low - position) * stride] as number)) / Math.max(1, high - low);
+    return (
+      Math.abs(
+        (distance[index + (high - position) * stride] as number) -
+          (distance[index + (low - position) * stride] as number),
+      ) / Math.max(1, high - low)
+    );
   };
   const cells = { u: grid.lines[u], v: grid.lines[v] };
   for (let b = 0; b < size[1]; b++) {
@@ -213,7 +218,8 @@ function enterPlane(grid: Grid, plane: NodePlane, metal: Metal): void {
       if (a + 1 === size[0] || b + 1 === size[1]) continue;
       const corners = [index, index + 1, index + size[0], index + size[0] + 1] as const;
       const count = corners.reduce((sum, n) => sum + (isMetal[n] as number), 0);
-      if (count < 4 && (count > 0 || corners.some((n) => isNear(plane, n)))) enterFace(grid, plane, metal, { a, b, corners });
+      if (count < 4 && (count > 0 || corners.some((n) => isNear(plane, n))))
+        enterFace(grid, plane, metal, { a, b, corners });
     }
   }
 }
@@ -366,7 +372,8 @@ function enterUpright(grid: Grid, { below, inside }: Upright, metal: Metal): voi
         if (other < 0 || isMetal(index) === isMetal(other)) continue;
         const length = (grid.lines[along][position + 1] as number) - (grid.lines[along][position] as number);
         const [hit, free] = isMetal(index) ? [index, other] : [other, index];
-        const open = (inside[free] as number) / Math.max(0.25 * length, (inside[free] as number) - (inside[hit] as number));
+        const open =
+          (inside[free] as number) / Math.max(0.25 * length, (inside[free] as number) - (inside[hit] as number));
         metal.faceFactor[magneticAlong(faceNormal)].set(element, Math.min(2, Math.max(0.6, 1 / open)));
       }
     }

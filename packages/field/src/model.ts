@@ -110,7 +110,8 @@ function waveNumberAlong(scene: Scene, freqHz: number): Model['waveNumber'] {
   return (axis, place) => {
     const n = axisIndex(axis);
     const densest = boxes.reduce(
-      (most, [[low, high], permittivity]) => (place >= low[n] && place <= high[n] ? Math.max(most, permittivity) : most),
+      (most, [[low, high], permittivity]) =>
+        place >= low[n] && place <= high[n] ? Math.max(most, permittivity) : most,
       1,
     );
     return vacuum * Math.sqrt(densest);

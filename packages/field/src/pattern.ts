@@ -47,7 +47,8 @@ export function makePattern({ freqHz, port, theta, phi, fields }: PatternRequest
   const [thetaPart, phiPart] = [ratio(thetaU), ratio(phiU)];
   let best = 0;
   for (let n = 0; n < fields.length; n++) {
-    if ((thetaPart[n] as number) + (phiPart[n] as number) > (thetaPart[best] as number) + (phiPart[best] as number)) best = n;
+    if ((thetaPart[n] as number) + (phiPart[n] as number) > (thetaPart[best] as number) + (phiPart[best] as number))
+      best = n;
   }
   return {
     freqHz,
@@ -71,7 +72,11 @@ function integrate(theta: readonly number[], phi: readonly number[], value: (n: 
   return theta.reduce((total, t, ring) => {
     const isEnd = ring === 0 || ring === theta.length - 1;
     const pole = ring === 0 || (isEnd && Math.abs(Math.sin(t)) < 1e-9);
-    const weight = pole ? 1 - Math.sin(step) / step : isEnd ? halfRing(t, step) : (Math.sin(t) * 2 * (1 - Math.cos(step))) / step;
+    const weight = pole
+      ? 1 - Math.sin(step) / step
+      : isEnd
+        ? halfRing(t, step)
+        : (Math.sin(t) * 2 * (1 - Math.cos(step))) / step;
     const row = phi.reduce((sum, _, column) => sum + value(ring * phi.length + column), 0);
     return total + weight * columnWidth * row;
   }, 0);
@@ -102,8 +107,20 @@ export function cutThrough(pattern: Pattern, phi: number): Cut {
   };
   const rings = [...pattern.theta.keys()];
   return {
-    angle: [...rings.slice(1).reverse().map((ring) => -(pattern.theta[ring] as number)), ...pattern.theta],
-    dbi: [...rings.slice(1).reverse().map((ring) => at(ring, opposite)), ...rings.map((ring) => at(ring, column))],
+    angle: [
+      ...rings
+        .slice(1)
+        .reverse()
+        .map((ring) => -(pattern.theta[ring] as number)),
+      ...pattern.theta,
+    ],
+    dbi: [
+      ...rings
+        .slice(1)
+        .reverse()
+        .map((ring) => at(ring, opposite)),
+      ...rings.map((ring) => at(ring, column)),
+    ],
   };
 }
 
@@ -115,7 +132,9 @@ export function beamwidth({ angle, dbi }: Cut): number | undefined {
     for (let n = top; n + step >= 0 && n + step < dbi.length; n += step) {
       const [here, next] = [dbi[n] as number, dbi[n + step] as number];
       if (next > level) continue;
-      return (angle[n] as number) + ((here - level) / (here - next)) * ((angle[n + step] as number) - (angle[n] as number));
+      return (
+        (angle[n] as number) + ((here - level) / (here - next)) * ((angle[n + step] as number) - (angle[n] as number))
+      );
     }
     return undefined;
   };
@@ -126,7 +145,9 @@ export function beamwidth({ angle, dbi }: Cut): number | undefined {
 /** dB between the top of the main lobe and the highest lobe beside it; undefined when there is none. */
 export function sideLobe({ dbi }: Cut): number | undefined {
   const top = dbi.indexOf(Math.max(...dbi));
-  const lobes = dbi.filter((value, n) => n !== top && value > (dbi[n - 1] ?? -Infinity) && value > (dbi[n + 1] ?? -Infinity));
+  const lobes = dbi.filter(
+    (value, n) => n !== top && value > (dbi[n - 1] ?? -Infinity) && value > (dbi[n + 1] ?? -Infinity),
+  );
   return lobes.length === 0 ? undefined : (dbi[top] as number) - Math.max(...lobes);
 }
 

@@ -80,7 +80,9 @@ export function planesAcross(scene: Scene, axis: Axis): Plane[] {
 }
 
 const overlap = (a: PlaneBounds | undefined, b: PlaneBounds | undefined) =>
-  !a || !b || [0, 1].every((n) => (a.low[n] as number) < (b.high[n] as number) && (b.low[n] as number) < (a.high[n] as number));
+  !a ||
+  !b ||
+  [0, 1].every((n) => (a.low[n] as number) < (b.high[n] as number) && (b.low[n] as number) < (a.high[n] as number));
 
 /** Two faces across an axis with nothing between them. */
 export interface Gap {

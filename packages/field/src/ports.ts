@@ -30,7 +30,11 @@ export function portSpectra(
  * One column of the S matrix, from the run that drove this port: waves a = (V + R I)/(2 sqrt R), b = (V - R I)/(2 sqrt R)
  * (K. Kurokawa, IEEE Trans. MTT-13 (1965) 194). The other ports end in their own resistance, so that no wave enters.
  */
-export function scatteringColumn({ volts, amps }: PortSpectra, driven: number, resistance: readonly number[]): Complex[] {
+export function scatteringColumn(
+  { volts, amps }: PortSpectra,
+  driven: number,
+  resistance: readonly number[],
+): Complex[] {
   const wave = (p: number, sign: 1 | -1) =>
     scale(
       add(volts[p] as Complex, scale(amps[p] as Complex, sign * (resistance[p] as number))),
@@ -53,4 +57,3 @@ export function availablePower({ volts, amps }: PortSpectra, driven: number, res
   const sum = add(volts[driven] as Complex, scale(amps[driven] as Complex, resistance));
   return (sum.re ** 2 + sum.im ** 2) / (8 * resistance);
 }
-

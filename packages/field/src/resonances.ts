@@ -106,7 +106,12 @@ function pencilRoots(signal: Float64Array, { threshold, most }: { threshold: num
   const lower = basis.slice(1);
   const gram = product(upper, upper, rank);
   const cross = product(upper, lower, rank);
-  const columns = Array.from({ length: rank }, (_, j) => solveLinear(gram, cross.map((row) => row[j] as Complex)));
+  const columns = Array.from({ length: rank }, (_, j) =>
+    solveLinear(
+      gram,
+      cross.map((row) => row[j] as Complex),
+    ),
+  );
   return eigenvalues(gram.map((_, i) => columns.map((column) => column[i] as Complex)));
 }
 
@@ -132,4 +137,3 @@ function product(a: readonly Float64Array[], b: readonly Float64Array[], rank: n
     ),
   );
 }
-

@@ -80,7 +80,7 @@ async function runBatches(request: RunRequest, { input, kernel, recorder }: Runn
   const { model, waveform, batch } = request;
   const { layout } = input;
   const memory = new Float32Array(input.buffer, 0, layout.end);
-  const watch = energyWatch(memory, layout);
+  const watch = energyWatch(memory, layout, waveform.end / model.dt);
   let step = 0;
   for (;;) {
     request.signal?.throwIfAborted();
@@ -90,9 +90,9 @@ async function runBatches(request: RunRequest, { input, kernel, recorder }: Runn
     step += batch;
     for (const observer of request.observers) observer.sample(memory, layout, step * model.dt);
     if (step % (Math.ceil(ENERGY_EVERY / batch) * batch) !== 0) continue;
-    const energyDb = watch();
+    const energyDb = watch(step);
     const silent = step * model.dt > 1.2 * waveform.end;
-    refuseGrowth(energyDb, silent, step);
+    refuseGrowth(energyDb, step);
     const traces = () => recorder.traces({ dt: model.dt, energyDb, silentAfter: waveform.end });
     request.onProgress?.({ step, steps: expectedSteps(step, energyDb, request.stopDb), energyDb });
     if (silent && energyDb < request.stopDb) return traces();
@@ -117,11 +117,11 @@ function writeWave(memory: Float32Array, layout: Layout, { port, waveform, first
   }
 }
 
-/** Returns a function that gives the present energy of the fields in dB of the highest it has seen; NaN and infinity pass. */
-function energyWatch(memory: Float32Array, layout: Layout): () => number {
+/** Gives the energy of the fields at a step, dB of the highest while they were driven; NaN when it is no number. */
+function energyWatch(memory: Float32Array, layout: Layout, silentAfter: number): (step: number) => number {
   const { sx, ny, nz } = layout.shape;
   let highest = 0;
-  return () => {
+  return (step) => {
     let energy = 0;
     for (const name of COMPONENT_NAMES) {
       const from = layout.fields[name];
@@ -130,14 +130,15 @@ function energyWatch(memory: Float32Array, layout: Layout): () => number {
         for (let n = from + row * sx; n < from + row * sx + sx; n++) energy += (memory[n] as number) ** 2;
       }
     }
-    highest = Math.max(highest, energy);
+    if (step < 1.2 * silentAfter) highest = Math.max(highest, energy);
     return Number.isFinite(energy) ? 10 * Math.log10(energy / highest) : Number.NaN;
   };
 }
 
-/** A new highest energy well after the generator fell silent, or no number at all. */
-function refuseGrowth(energyDb: number, silent: boolean, step: number): void {
-  if (!(Number.isNaN(energyDb) || (silent && energyDb === 0))) return;
+/** Twice the highest energy while something drove the fields, or no number at all. */
+function refuseGrowth(energyDb: number, step: number): void {
+  // NaN is not below 3 either.
+  if (energyDb < 3) return;
   throw new FieldError([
     {
       code: 'unstable',
@@ -159,13 +160,16 @@ interface Recorder {
 function makeRecorder(model: Model): Recorder {
   const gauges = model.scene.ports.map((port) => portGauges(model.grid, portOnGrid(model, port)));
   const probes: Probe[] = [];
-  const placed = gauges.flatMap((gauge: PortGauges) => [gauge.volts, gauge.amps]).map((gauge) => placeGauge(gauge, probes));
+  const placed = gauges
+    .flatMap((gauge: PortGauges) => [gauge.volts, gauge.amps])
+    .map((gauge) => placeGauge(gauge, probes));
   const series: number[][] = placed.map(() => []);
   return {
     probes,
     read(memory, layout, steps) {
       placed.forEach((gauge, g) => {
-        for (let n = 0; n < steps; n++) series[g]?.push(readGauge(gauge, memory, layout.records + n * layout.probeCount));
+        for (let n = 0; n < steps; n++)
+          series[g]?.push(readGauge(gauge, memory, layout.records + n * layout.probeCount));
       });
     },
     traces: (rest) => ({

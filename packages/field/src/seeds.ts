@@ -32,7 +32,8 @@ export function seedsAcross(request: SeedRequest, axis: Axis): Seed[] {
 
 const isInsideSheet = ({ scene }: SeedRequest, axis: Axis, gap: Gap) =>
   scene.sheets.some(
-    (sheet) => sheet.normal === axis && sheet.thickness > 0 && sheet.at <= gap.from && sheet.at + sheet.thickness >= gap.to,
+    (sheet) =>
+      sheet.normal === axis && sheet.thickness > 0 && sheet.at <= gap.from && sheet.at + sheet.thickness >= gap.to,
   );
 
 const gapCell = (request: SeedRequest, axis: Axis, gap: Gap) =>
@@ -44,7 +45,9 @@ const gapCell = (request: SeedRequest, axis: Axis, gap: Gap) =>
 /** Lines on the faces across this axis, and enough cells in every gap between two of them. */
 function gapSeeds(request: SeedRequest, axis: Axis): Seed[] {
   const gaps = gapsAcross(request.scene, axis);
-  const sized = gaps.map((gap): Seed => ({ at: gap.from, until: gap.to, size: gapCell(request, axis, gap), line: 'none' }));
+  const sized = gaps.map(
+    (gap): Seed => ({ at: gap.from, until: gap.to, size: gapCell(request, axis, gap), line: 'none' }),
+  );
   const faces = [
     ...gaps.flatMap((gap) => [gap.from, gap.to]),
     ...request.scene.sheets
@@ -73,7 +76,10 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
   // A sheet narrower than this carries a standing wave, whose nodes and maxima need smaller cells than a free wave.
   const resonant = ends[1] - ends[0] < request.largest * request.rules.cellsPerWavelength;
   const standing = request.largest / request.rules.standingWave;
-  const outlines: [Outline, number][] = [[sheet.outline, 1], ...(sheet.holes ?? []).map((hole): [Outline, number] => [hole, -1])];
+  const outlines: [Outline, number][] = [
+    [sheet.outline, 1],
+    ...(sheet.holes ?? []).map((hole): [Outline, number] => [hole, -1]),
+  ];
   const inner: Seed[] = resonant ? [{ at: ends[0], until: ends[1], size: standing, line: 'none' }] : [];
   const edges = outlines.flatMap(([outline, sense]) => {
     const { low, high } = outlineBounds(outline);
@@ -81,7 +87,11 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
     const fine = Math.min(cell, width / request.rules.cellsAcrossWidth);
     const inside = sheet.thickness > 0 ? INSIDE_THICK : INSIDE_THIN;
     if (outline.kind === 'disc') return curvedSeeds(low[n] as number, high[n] as number, fine);
-    return straightSeeds(outline.points, n, { fine, inside: sense > 0 ? inside : 1 - inside, fringe: request.rules.fringe });
+    return straightSeeds(outline.points, n, {
+      fine,
+      inside: sense > 0 ? inside : 1 - inside,
+      fringe: request.rules.fringe,
+    });
   });
   return [...inner, ...edges];
 }

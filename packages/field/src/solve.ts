@@ -9,7 +9,14 @@ import { buildModel, type Model } from './model.ts';
 import { decibels, directionNet, makePattern } from './pattern.ts';
 import { type GridReport, planGrid, reportGrid } from './plan-grid.ts';
 import { wallName } from './planes.ts';
-import { acceptedPower, availablePower, type PortSpectra, portImpedance, portSpectra, scatteringColumn } from './ports.ts';
+import {
+  acceptedPower,
+  availablePower,
+  type PortSpectra,
+  portImpedance,
+  portSpectra,
+  scatteringColumn,
+} from './ports.ts';
 import type { GridRules, Quality } from './quality.ts';
 import { type Progress, runExcitation, type Traces } from './run.ts';
 import type { Band, Scene } from './scene.ts';
@@ -158,17 +165,24 @@ async function runPort(plan: Plan, options: SolveOptions, port: number): Promise
   if (!decayed && !tails) throw new FieldError([notConverged(traces)]);
   const { resonances, residual } = resonancesOf(traces, port, band);
   const end = decayed ? 'decayed' : 'extrapolated';
-  return { port, traces, tails, sampler, report: { port, steps: traces.steps, end, energyDb: traces.energyDb, resonances, residual } };
+  return {
+    port,
+    traces,
+    tails,
+    sampler,
+    report: { port, steps: traces.steps, end, energyDb: traces.energyDb, resonances, residual },
+  };
 }
 
 /** Samples at least two and a half times in the shortest period that the pulse holds; at most 64 steps apart. */
-const batchSteps = (dt: number, { highest }: Waveform) => Math.max(1, Math.min(64, Math.floor(1 / (2.5 * highest * dt))));
+const batchSteps = (dt: number, { highest }: Waveform) =>
+  Math.max(1, Math.min(64, Math.floor(1 / (2.5 * highest * dt))));
 
 /** Looks for an accepted continuation each time the run has become a fifth longer. */
 function enoughWatch(port: number, band: Band): (traces: Traces) => boolean {
   let next = 0;
   return (traces) => {
-    if (traces.steps < next || traces.energyDb > -20) return false;
+    if (traces.steps < next) return false;
     next = 1.2 * traces.steps;
     return acceptedTails(traces, port, band) !== undefined;
   };

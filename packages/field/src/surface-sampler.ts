@@ -74,7 +74,11 @@ const FIELDS = ['eu', 'ev', 'hu', 'hv'] as const;
  * Adds up the Fourier integrals of the tangential fields on the surface, sample by sample. H lies half a cell before
  * and behind the surface and half a step later in time; both are put right here.
  */
-export function surfaceSampler(grid: Grid, freqHz: readonly number[], timing: { dt: number; interval: number }): SurfaceSampler {
+export function surfaceSampler(
+  grid: Grid,
+  freqHz: readonly number[],
+  timing: { dt: number; interval: number },
+): SurfaceSampler {
   const faces = surfaceFaces(grid);
   const fields = freqHz.map(() => faces.map(emptyFields));
   const readers = faces.map((face) => faceReader(grid, face));
@@ -87,7 +91,10 @@ export function surfaceSampler(grid: Grid, freqHz: readonly number[], timing: { 
           const target = (fields[n] as FaceFields[])[f] as FaceFields;
           for (const name of FIELDS) {
             const phase = -2 * Math.PI * freq * (name[0] === 'e' ? time : time + timing.dt / 2);
-            accumulate(target[name], values[name], [timing.interval * Math.cos(phase), timing.interval * Math.sin(phase)]);
+            accumulate(target[name], values[name], [
+              timing.interval * Math.cos(phase),
+              timing.interval * Math.sin(phase),
+            ]);
           }
         });
       });
@@ -144,7 +151,13 @@ interface Walk {
 }
 
 /** scale * (value + value one stride on), for all cells. */
-function mean(out: Float64Array, { face, strideU, strideV, memory }: Walk, from: number, beside: number, scale: number): void {
+function mean(
+  out: Float64Array,
+  { face, strideU, strideV, memory }: Walk,
+  from: number,
+  beside: number,
+  scale: number,
+): void {
   const countU = face.rangeU[1] - face.rangeU[0];
   const countV = face.rangeV[1] - face.rangeV[0];
   for (let b = 0; b < countV; b++) {

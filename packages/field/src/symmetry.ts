@@ -78,12 +78,17 @@ function sheetsMirror(sheet: Sheet, other: Sheet, { axis, mirror }: Mirror): boo
   if (n < 0) {
     return close(mirror(sheet.at + sheet.thickness), other.at) && sameMetal(sheet, other, (p) => p);
   }
-  const flip = (p: readonly [number, number]): [number, number] => (n === 0 ? [mirror(p[0]), p[1]] : [p[0], mirror(p[1])]);
+  const flip = (p: readonly [number, number]): [number, number] =>
+    n === 0 ? [mirror(p[0]), p[1]] : [p[0], mirror(p[1])];
   return close(sheet.at, other.at) && sameMetal(sheet, other, flip);
 }
 
 /** Every corner and a net of points of each mirrored metal edge lie on the edge of the other, and the areas agree. */
-function sameMetal(sheet: Sheet, other: Sheet, flip: (p: readonly [number, number]) => readonly [number, number]): boolean {
+function sameMetal(
+  sheet: Sheet,
+  other: Sheet,
+  flip: (p: readonly [number, number]) => readonly [number, number],
+): boolean {
   const outlines = [sheet.outline, ...(sheet.holes ?? [])];
   const others = [other.outline, ...(other.holes ?? [])];
   if (outlines.length !== others.length || !close(totalArea(outlines) * 1e3, totalArea(others) * 1e3)) return false;
@@ -97,7 +102,9 @@ const totalArea = (outlines: readonly Outline[]) => outlines.reduce((sum, outlin
 function edgePoints(outline: Outline): (readonly [number, number])[] {
   if (outline.kind === 'disc') {
     const { centre, radius } = outline;
-    return [0, 1, 2, 3, 4, 5, 6].map((n) => [centre[0] + radius * Math.cos(n), centre[1] + radius * Math.sin(n)] as const);
+    return [0, 1, 2, 3, 4, 5, 6].map(
+      (n) => [centre[0] + radius * Math.cos(n), centre[1] + radius * Math.sin(n)] as const,
+    );
   }
   return outline.points.flatMap((point, n) => {
     const next = outline.points[(n + 1) % outline.points.length] as readonly [number, number];
@@ -108,7 +115,8 @@ function edgePoints(outline: Outline): (readonly [number, number])[] {
 function solidsMirror(solid: Solid, other: Solid, { axis, mirror }: Mirror): boolean {
   if (solid.shape.kind !== other.shape.kind || solid.permittivity !== other.permittivity) return false;
   if ((solid.lossTangent ?? 0) !== (other.lossTangent ?? 0)) return false;
-  if (solid.shape.kind === 'cylinder' && other.shape.kind === 'cylinder' && solid.shape.axis !== other.shape.axis) return false;
+  if (solid.shape.kind === 'cylinder' && other.shape.kind === 'cylinder' && solid.shape.axis !== other.shape.axis)
+    return false;
   return boxesMirror(solidBox(solid), solidBox(other), { axis, mirror });
 }
 
@@ -137,4 +145,3 @@ const propertiesOf = (span: Wire | LumpedElement) =>
   'radius' in span
     ? `${span.radius} ${span.conductivity}`
     : ['resistance', 'inductance', 'capacitance'].map((key) => (span as LumpedElement)[key as 'resistance']).join();
-

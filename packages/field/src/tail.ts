@@ -15,7 +15,11 @@ const SAMPLES = 260;
 const PER_PERIOD = 9;
 
 /** The ringing of one port after the generator fell silent, thinned to nine samples in a period of the top of the band. */
-function ringing(series: Float64Array, traces: Traces, band: Band): { signal: Float64Array; interval: number; start: number } {
+function ringing(
+  series: Float64Array,
+  traces: Traces,
+  band: Band,
+): { signal: Float64Array; interval: number; start: number } {
   const stride = Math.max(1, Math.floor(1 / (PER_PERIOD * band.high * traces.dt)));
   const first = Math.ceil(traces.silentAfter / traces.dt);
   const start = Math.max(first, series.length - SAMPLES * stride);
@@ -41,13 +45,18 @@ export function resonancesOf(traces: Traces, port: number, band: Band): { resona
   return {
     residual: fit.residual,
     resonances: inBand
-      .map((pole) => ({ freqHz: poleFrequency(pole), q: poleQuality(pole), strength: magnitude(pole.amplitude) / strongest }))
+      .map((pole) => ({
+        freqHz: poleFrequency(pole),
+        q: poleQuality(pole),
+        strength: magnitude(pole.amplitude) / strongest,
+      }))
       .filter(({ strength }) => strength > 1e-3)
       .sort((a, b) => a.freqHz - b.freqHz),
   };
 }
 
-const isInBand = (pole: Pole, band: Band) => poleFrequency(pole) > 0.5 * band.low && poleFrequency(pole) < 1.5 * band.high;
+const isInBand = (pole: Pole, band: Band) =>
+  poleFrequency(pole) > 0.5 * band.low && poleFrequency(pole) < 1.5 * band.high;
 
 /** What a trace would go on to do: poles that ring on from its last sample. */
 export interface Tail {
@@ -64,8 +73,10 @@ const ACCEPTED_RESIDUAL = 2e-3;
 export function acceptedTails(traces: Traces, driven: number, band: Band): { volts: Tail[]; amps: Tail[] } | undefined {
   const { signal, interval } = ringing(traces.volts[driven] as Float64Array, traces, band);
   if (signal.length < 2 * FEWEST) return undefined;
-  const exponents = fitPoles(signal, { interval }).poles.map(({ s }) => s);
-  if (exponents.some((s) => s.re >= 0)) return undefined;
+  // A pole that grows is noise: the residual tells whether the others do without it.
+  const exponents = fitPoles(signal, { interval, most: 24 })
+    .poles.map(({ s }) => s)
+    .filter((s) => s.re < 0);
   const level = rms(signal);
   const tailOf = (series: Float64Array, shift: number): Tail | undefined => {
     const own = ringing(series, traces, band);

@@ -96,7 +96,12 @@ interface WireSide {
   readonly side: 0 | -1;
 }
 
-function enterSide(grid: Grid, { span, radius, free }: GridWire, metal: Metal, { across, other, side }: WireSide): void {
+function enterSide(
+  grid: Grid,
+  { span, radius, free }: GridWire,
+  metal: Metal,
+  { across, other, side }: WireSide,
+): void {
   const node = span.node[axisIndex(across)] + side;
   const cells = spacings(grid.lines[across]);
   const length = cells[node];
