@@ -4,7 +4,6 @@
  * that a source gives must leave through the surface around it (law).
  */
 import {
-  plainKernel,
   planScene,
   pulseFor,
   runExcitation,

@@ -12,6 +12,13 @@ export { type SimdOptions, simdKernel } from './kernels/simd/simd-kernel.ts';
 export { type FastOptions, fastKernel, usableThreads } from './kernels/threads/threaded-kernel.ts';
 export { layoutBytes, planLayout, rowLength, slabIndex } from './layout.ts';
 export * from './memory.ts';
+export {
+  type SheetCurrent,
+  type SheetSide,
+  sheetCurrents,
+  surfaceResistance,
+  type WireCurrent,
+} from './metal-sampler.ts';
 export * from './model.ts';
 export * from './pattern.ts';
 export * from './plan-grid.ts';
@@ -19,6 +26,7 @@ export * from './quality.ts';
 export * from './resonances.ts';
 export * from './run.ts';
 export * from './scene.ts';
+export type { Slice, SliceRequest } from './slice-sampler.ts';
 export * from './solution.ts';
 export * from './solve.ts';
 export * from './spectrum.ts';

@@ -41,6 +41,11 @@ const place = (component: Probe['component'], [i, j, k]: Node): Probe => ({ comp
 const shifted = (node: Node, axis: Axis, by: number): Node =>
   node.map((value, n) => (n === axisIndex(axis) ? value + by : value)) as unknown as Node;
 
+/** A, through the dual face of one edge, along the axis: in a wire on that edge, its current. */
+export const loopGauge = (grid: Grid, axis: Axis, node: Node): Gauge => ({
+  terms: loopTerms(grid, axis, node).map(({ probe, weight }) => ({ probe, weight: weight / FREE_SPACE_IMPEDANCE })),
+});
+
 /** The line integral of H around an edge; what would lie beyond a low plane of symmetry is left out, as in the update. */
 function loopTerms(grid: Grid, axis: Axis, node: Node): { probe: Probe; weight: number }[] {
   const update = ELECTRIC_UPDATES.find(({ component }) => component === `e${axis}`);

@@ -1,6 +1,8 @@
 import type { Complex } from './complex.ts';
+import type { SheetCurrent } from './metal-sampler.ts';
 import type { Pattern } from './pattern.ts';
 import type { GridReport } from './plan-grid.ts';
+import type { Slice } from './slice-sampler.ts';
 import type { Symmetry } from './symmetry.ts';
 import type { Resonance } from './tail.ts';
 
@@ -59,6 +61,10 @@ export interface Solution {
   /** Input impedance of each port, the others ending in their resistance: z[f][port], ohm. */
   readonly z: readonly (readonly Complex[])[];
   readonly farFields: readonly FarFieldResult[];
+  /** Of each driven port: the currents of all sheets at each frequency of the far fields. */
+  readonly currents: readonly (readonly SheetCurrent[])[];
+  /** Of each driven port: the planes asked for, at each frequency of the far fields. */
+  readonly slices: readonly (readonly Slice[])[];
   readonly runs: readonly RunReport[];
   readonly meshError?: MeshError;
 }

@@ -5,6 +5,7 @@ import { type FarFieldRequest, farField, type Mirror, radiatedPower } from './fa
 import { FieldError } from './field-error.ts';
 import type { KernelMaker, MemoryMaker } from './kernel.ts';
 import { plainKernel } from './kernels/plain.ts';
+import { type MetalSampler, metalLoss, metalSampler, sheetCurrents } from './metal-sampler.ts';
 import { buildModel, type Model } from './model.ts';
 import { decibels, directionNet, makePattern } from './pattern.ts';
 import { type GridReport, planGrid, reportGrid } from './plan-grid.ts';
@@ -20,6 +21,7 @@ import {
 import type { GridRules, Quality } from './quality.ts';
 import { type Progress, runExcitation, type Traces } from './run.ts';
 import type { Band, Scene } from './scene.ts';
+import { type SliceRequest, type SliceSampler, sliceSampler } from './slice-sampler.ts';
 import type { FarFieldResult, RunReport, Solution } from './solution.ts';
 import { type SurfaceSampler, surfaceSampler } from './surface-sampler.ts';
 import { findSymmetry, type Symmetry } from './symmetry.ts';
@@ -36,6 +38,8 @@ export interface SolveOptions {
   readonly freqHz?: readonly number[];
   /** Hz, of far fields; default none. */
   readonly farFieldHz?: readonly number[];
+  /** Planes whose fields are wanted at the frequencies of the far fields; default none. */
+  readonly slices?: readonly SliceRequest[];
   /** Degrees between two directions; default 3. */
   readonly stepDegrees?: number;
   /** Default: the plain kernel. */
@@ -108,8 +112,14 @@ interface Run {
   readonly port: number;
   readonly traces: Traces;
   readonly tails: { readonly volts: readonly Tail[]; readonly amps: readonly Tail[] } | undefined;
-  readonly sampler: SurfaceSampler | undefined;
+  readonly samplers: Samplers | undefined;
   readonly report: RunReport;
+}
+
+interface Samplers {
+  readonly surface: SurfaceSampler;
+  readonly metal: MetalSampler;
+  readonly slices: SliceSampler;
 }
 
 /**
@@ -132,6 +142,12 @@ export async function solve(scene: Scene, options: SolveOptions): Promise<Soluti
     s: spectra.map((each) => transpose(each.map((one, port) => scatteringColumn(one, port, referenceOhm)))),
     z: spectra.map((each) => each.map((one, port) => portImpedance(one, port))),
     farFields: runs.flatMap((run) => farFieldsOf(plan, options, run)),
+    currents: runs.map(({ samplers }) =>
+      (options.farFieldHz ?? []).flatMap((freq, n) =>
+        samplers ? sheetCurrents(samplers.metal.fields[n] ?? { sides: [], wires: [] }, freq) : [],
+      ),
+    ),
+    slices: runs.map(({ samplers }) => samplers?.slices.slices ?? []),
     runs: runs.map(({ report }) => report),
   };
 }
@@ -144,19 +160,18 @@ async function runPort(plan: Plan, options: SolveOptions, port: number): Promise
   const { band, stopDb = -50, mostPeriods = 400, farFieldHz = [] } = options;
   const waveform = pulseFor(band);
   const batch = batchSteps(model.dt, waveform);
-  const timing = { dt: model.dt, interval: batch * model.dt };
-  const sampler = farFieldHz.length > 0 ? surfaceSampler(model.grid, farFieldHz, timing) : undefined;
+  const samplers = farFieldHz.length > 0 ? makeSamplers(model, options, batch) : undefined;
   const traces = await runExcitation({
     model,
     port,
     waveform,
     kernel: options.kernel ?? plainKernel,
     allocate: options.allocate,
-    observers: sampler ? [sampler] : [],
+    observers: samplers ? [samplers.surface, samplers.metal, samplers.slices] : [],
     stopDb,
     mostSteps: Math.ceil(mostPeriods / centreOf(band) / model.dt + waveform.end / model.dt),
     batch,
-    enough: sampler ? undefined : enoughWatch(port, band),
+    enough: samplers ? undefined : enoughWatch(port, band),
     onProgress: options.onProgress,
     signal: options.signal,
   });
@@ -169,8 +184,17 @@ async function runPort(plan: Plan, options: SolveOptions, port: number): Promise
     port,
     traces,
     tails,
-    sampler,
+    samplers,
     report: { port, steps: traces.steps, end, energyDb: traces.energyDb, resonances, residual },
+  };
+}
+
+function makeSamplers(model: Model, { farFieldHz = [], slices = [] }: SolveOptions, batch: number): Samplers {
+  const timing = { dt: model.dt, interval: batch * model.dt };
+  return {
+    surface: surfaceSampler(model.grid, farFieldHz, timing),
+    metal: metalSampler(model, farFieldHz, timing),
+    slices: sliceSampler(model.grid, { requests: slices, freqHz: farFieldHz }, timing),
   };
 }
 
@@ -216,11 +240,13 @@ function farFieldsOf(plan: Plan, options: SolveOptions, run: Run): FarFieldResul
   const { mirrors, copies, half } = mirrorsOf(plan);
   const { theta, phi, directions } = directionNet(stepDegrees, half);
   return farFieldHz.map((freqHz, n) => {
-    const faces = run.sampler?.fields[n] ?? [];
+    const faces = run.samplers?.surface.fields[n] ?? [];
+    const metal = run.samplers?.metal.fields[n] ?? { sides: [], wires: [] };
     const request: FarFieldRequest = { grid: model.grid, faces, mirrors, freqHz, directions };
     const pattern = makePattern({ freqHz, port: run.port, theta, phi, fields: farField(request) });
     const spectra = portSpectra(run.traces, freqHz, run.tails);
-    return farFieldResult(run, { pattern, spectra, radiated: copies * radiatedPower(model.grid, faces), model });
+    const radiated = copies * radiatedPower(model.grid, faces);
+    return farFieldResult(run, { pattern, spectra, radiated, lost: metalLoss(model, metal, freqHz), model });
   });
 }
 
@@ -228,14 +254,16 @@ interface FarFieldParts {
   readonly pattern: FarFieldResult['pattern'];
   readonly spectra: PortSpectra;
   readonly radiated: number;
+  readonly lost: number;
   readonly model: Model;
 }
 
-function farFieldResult({ port }: Run, { pattern, spectra, radiated, model }: FarFieldParts): FarFieldResult {
+function farFieldResult({ port }: Run, { pattern, spectra, radiated, lost, model }: FarFieldParts): FarFieldResult {
   const accepted = acceptedPower(spectra);
   const resistance = model.scene.ports[port]?.resistance ?? 1;
   const available = availablePower(spectra, port, resistance);
-  const metal = 0;
+  const metal = lost / accepted;
+  // The fields are those of perfect metal: the loss comes on top of what they accept.
   const efficiency = Math.min(1, radiated / accepted) / (1 + metal);
   const gainDbi = pattern.directivityDbi + decibels(efficiency);
   return {
