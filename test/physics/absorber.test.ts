@@ -3,15 +3,7 @@
  * -60 dB (J. A. Roden and S. D. Gedney, Microw. Opt. Technol. Lett. 27 (2000) 334, for this kind of layer). And the power
  * that a source gives must leave through the surface around it (law).
  */
-import {
-  planScene,
-  pulseFor,
-  runExcitation,
-  type Scene,
-  simdKernel,
-  type Traces,
-  wasmMemory,
-} from '@sheetwave/field';
+import { planScene, pulseFor, runExcitation, type Scene, simdKernel, type Traces, wasmMemory } from '@sheetwave/field';
 import { describe, expect, it } from 'vitest';
 import { mm, sceneOf, solveFast } from './solve-fast.ts';
 

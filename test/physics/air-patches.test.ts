@@ -73,6 +73,14 @@ describe('air patches', () => {
       expect(off((await pole({ degrees })).freqHz, straight), `${degrees}`).toBeLessThan(0.003);
   });
 
+  it('states an error that covers the one it has', async () => {
+    const { runs, meshError } = await solveFast(scene({}), { band: BAND, twoMeshes: true });
+    const found = runs[0]?.resonances.find(({ strength }) => strength > 0.1)?.freqHz ?? Number.NaN;
+    const error = off(found, 5.334e9);
+    expect(meshError?.resonance).toBeGreaterThan(0.5 * error);
+    expect(meshError?.resonance).toBeLessThan(4 * error + 0.002);
+  });
+
   it('converges: draft, normal', async () => {
     const draft = off((await pole({}, 'draft')).freqHz, 5.334e9);
     const normal = off((await pole({}, 'normal')).freqHz, 5.334e9);

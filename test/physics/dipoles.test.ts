@@ -69,3 +69,16 @@ it('a monopole over a plane: half a dipole, twice the directivity', async () => 
   expect(Math.abs(ohm.im - 54.9 / 2)).toBeLessThan(9);
   expect(Math.abs(dbi - 5.16)).toBeLessThan(0.08);
 });
+
+it('a poor conductor loses what the sine of current says', async () => {
+  const radius = WAVE / 200;
+  const scene = dipole(WAVE / 2, radius);
+  const conductivity = 1e4;
+  const wires = scene.wires.map((wire) => ({ ...wire, conductivity }));
+  const solution = await solveFast({ ...scene, wires }, { ...OPTIONS, quality: 'draft' });
+  // Half the resistance of the wire at high frequency (Balanis, example 2.13): Rs/(2 pi a) l/2 on about 86 ohm.
+  const surface = Math.sqrt((Math.PI * FREQ * 4e-7 * Math.PI) / conductivity);
+  const expected = ((surface / (2 * Math.PI * radius)) * WAVE) / 4 / at(solution).ohm.re;
+  expect(off(solution.farFields[0]?.balance.metal ?? Number.NaN, expected)).toBeLessThan(0.12);
+  expect(solution.farFields[0]?.efficiency).toBeCloseTo(1 / (1 + expected), 1);
+});

@@ -29,6 +29,8 @@ export interface GridReport {
   /** s. */
   readonly timeStep: number;
   readonly memoryBytes: number;
+  /** Steps of one run, a guess before it starts: resonators of high quality ring longer. */
+  readonly expectedSteps: number;
   /** Largest ratio of neighbouring cells. */
   readonly largestGrowth: number;
 }
@@ -110,7 +112,7 @@ function withLayers(inner: Float64Array, { low, high }: { low: number; high: num
   return Float64Array.from([...before, ...inner, ...after]);
 }
 
-export function reportGrid(grid: Grid): GridReport {
+export function reportGrid(grid: Grid): Omit<GridReport, 'expectedSteps'> {
   const { nx, ny, nz } = nodeCounts(grid);
   const cells = rowLength(nx) * ny * nz;
   const all = AXES.map((axis) => spacings(grid.lines[axis]));

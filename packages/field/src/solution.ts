@@ -42,12 +42,14 @@ export interface FarFieldResult {
   readonly realisedGainDbi: number;
 }
 
-/** How far two grids are apart: the second has cells 0.71 times as long. */
+/** Estimated error that the grid leaves, from a second run on cells 1.41 times as long. */
 export interface MeshError {
-  /** Relative change of the lowest resonance, and what is left after extrapolation to cells of no size. */
+  /** Relative, of the strongest resonance; undefined when none was seen. */
   readonly resonance: number | undefined;
-  /** Largest change of an S parameter over the band. */
+  /** Of each S parameter, the largest over the frequencies. */
   readonly s: number;
+  /** dB, the largest over the far fields; 0 without any. */
+  readonly gainDb: number;
 }
 
 /** All answers, as plain data in SI units. */
@@ -66,5 +68,6 @@ export interface Solution {
   /** Of each driven port: the planes asked for, at each frequency of the far fields. */
   readonly slices: readonly (readonly Slice[])[];
   readonly runs: readonly RunReport[];
+  /** With `twoMeshes` only. */
   readonly meshError?: MeshError;
 }

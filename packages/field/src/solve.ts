@@ -5,6 +5,7 @@ import { type FarFieldRequest, farField, type Mirror, radiatedPower } from './fa
 import { FieldError } from './field-error.ts';
 import type { KernelMaker, MemoryMaker } from './kernel.ts';
 import { plainKernel } from './kernels/plain.ts';
+import { coarserRules, meshErrorOf } from './mesh-error.ts';
 import { type MetalSampler, metalLoss, metalSampler, sheetCurrents } from './metal-sampler.ts';
 import { buildModel, type Model } from './model.ts';
 import { decibels, directionNet, makePattern } from './pattern.ts';
@@ -54,6 +55,8 @@ export interface SolveOptions {
   /** Longest run, in periods of the centre of the band; default 400. */
   readonly mostPeriods?: number;
   readonly rules?: Partial<GridRules>;
+  /** Solve on a coarser grid too (about a quarter of the time) and state the error that is left; default false. */
+  readonly twoMeshes?: boolean;
   readonly onProgress?: (progress: Progress) => void;
   readonly signal?: AbortSignal;
 }
@@ -85,10 +88,18 @@ export function planScene(scene: Scene, options: SolveOptions): Plan {
   const model = buildModel({ grid, scene, symmetry, centreHz: centreOf(band), stepShare });
   const found = checkModel(model);
   if (found.length > 0) throw new FieldError(found);
-  return { model, report: { ...report, timeStep: model.dt }, symmetry };
+  return { model, report: { ...report, timeStep: model.dt, expectedSteps: expectedSteps(band, model.dt) }, symmetry };
 }
 
-const memoryProblem = (report: GridReport, given: number) => ({
+/** The pulse, and the decay of a resonator of quality 25 to -50 dB. */
+const expectedSteps = (band: Band, dt: number) =>
+  Math.ceil((pulseFor(band).end + (11.5 * 25) / (2 * Math.PI * centreOf(band))) / dt);
+
+/** Expected time of one run, s, with a kernel that works through this many cells in a second. */
+export const expectedSeconds = ({ cells, expectedSteps: steps }: GridReport, cellsPerSecond: number): number =>
+  (cells * steps) / cellsPerSecond;
+
+const memoryProblem = (report: Omit<GridReport, 'expectedSteps'>, given: number) => ({
   code: 'memory',
   path: 'memoryBytes',
   value: String(given),
@@ -127,6 +138,14 @@ interface Samplers {
  * Throws FieldError when the scene cannot be solved, when a run goes unstable, or when it has not converged.
  */
 export async function solve(scene: Scene, options: SolveOptions): Promise<Solution> {
+  const solution = await solveOnce(scene, options);
+  if (!options.twoMeshes) return solution;
+  const rules = coarserRules(options.quality ?? 'normal', options.rules ?? {});
+  const coarse = await solveOnce(scene, { ...options, rules, freqHz: solution.freqHz });
+  return { ...solution, meshError: meshErrorOf(solution, coarse) };
+}
+
+async function solveOnce(scene: Scene, options: SolveOptions): Promise<Solution> {
   const plan = planScene(scene, options);
   const runs: Run[] = [];
   for (let port = 0; port < scene.ports.length; port++) runs.push(await runPort(plan, options, port));
