@@ -52,15 +52,18 @@ function checkGap(model: Model, { name, from, to }: Ends, path: string): FieldPr
   return shorted ? [finding('shorted', path, name, 'is shorted by metal', 'leave a gap in the metal')] : [];
 }
 
+/** Of the cell beside it: beyond this the field in the cell is no longer that of a thin wire. */
+const THICKEST = 0.6;
+
 function checkWire({ grid }: Model, wire: Ends & { readonly radius: number }, path: string): FieldProblem[] {
   if (!isInGrid(grid, wire)) return [];
   const span = spanOnGrid(grid, wire.from, wire.to);
   if (span.count === 0) return [finding('too-small', path, wire.name, 'is shorter than the cell there')];
   const cell = Math.min(...planeAxes(span.axis).flatMap((axis) => cellsBeside(grid.lines[axis], span, axis)));
-  if (wire.radius < 0.5 * cell) return [];
+  if (wire.radius < THICKEST * cell) return [];
   const remedy = `model it as a sheet with a thickness, or use a coarser quality`;
   return [
-    finding('too-thick', `${path}.radius`, wire.radius, `is not below half the cell beside it (${cell / 2} m)`, remedy),
+    finding('too-thick', `${path}.radius`, wire.radius, `is not below 0.6 of the cell beside it (${cell} m)`, remedy),
   ];
 }
 

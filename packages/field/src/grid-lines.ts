@@ -5,6 +5,8 @@ export interface Seed {
   readonly size: number;
   /** `firm`: a line lies exactly here. `soft`: a line lies here or near by. `none`: the seed only sets a size. */
   readonly line: 'firm' | 'soft' | 'none';
+  /** m: no soft line and no smaller cell within this distance. */
+  readonly clear?: number;
   /** The size holds from `at` to here; default: at the one place. */
   readonly until?: number;
 }
@@ -34,15 +36,24 @@ export function gridLines(request: LineRequest): Float64Array {
 /** Largest cell allowed at a place: a size grows by (growth - 1) per unit of distance from its seed. */
 function sizeAt({ seeds, largest, growth }: LineRequest, place: number): number {
   const slope = (growth - 1) / ((1 + growth) / 2);
-  return seeds.reduce((size, seed) => {
+  const wanted = seeds.reduce((size, seed) => {
     const beyond = Math.max(seed.at - place, place - (seed.until ?? seed.at), 0);
     return Math.min(size, seed.size + slope * beyond);
   }, largest);
+  return seeds.reduce(
+    (size, { at, clear = 0 }) => (Math.abs(place - at) < clear ? Math.max(size, clear) : size),
+    wanted,
+  );
 }
+
+const isClear = (place: number, seeds: readonly Seed[]) =>
+  seeds.every(({ at, clear = 0 }) => Math.abs(place - at) >= clear);
 
 function joinLines(request: LineRequest): number[] {
   const { low, high } = request;
-  const inside = request.seeds.filter((seed) => seed.line !== 'none' && seed.at >= low && seed.at <= high);
+  const inside = request.seeds
+    .filter((seed) => seed.line !== 'none' && seed.at >= low && seed.at <= high)
+    .filter((seed) => seed.line === 'firm' || isClear(seed.at, request.seeds));
   const ends: Seed[] = [low, high].map((at) => ({ at, size: Number.POSITIVE_INFINITY, line: 'firm' }));
   const sorted = [...ends, ...inside].sort((a, b) => a.at - b.at);
   const groups: Seed[][] = [];

@@ -137,12 +137,17 @@ function solidSeeds(request: SeedRequest, axis: Axis): Seed[] {
   });
 }
 
+/** Room on each side of a wire, in radii: half of it is still enough for a cell. */
+const WIRE_CLEARANCE = 3.5;
+
 /** Lines through wires, ports and elements, and through their ends. */
 function spanSeeds({ scene, largest }: SeedRequest, axis: Axis): Seed[] {
   const n = axisIndex(axis);
   return [...scene.wires, ...scene.ports, ...(scene.elements ?? [])].flatMap((span): Seed[] => {
     const along = axisOfSpan(span.from, span.to) === axis;
     const size = Math.min(largest, along ? Math.abs(span.to[n] - span.from[n]) : largest);
-    return [span.from[n], span.to[n]].map((at) => ({ at, size, line: 'firm' }));
+    // The cells beside a wire must stay wider than the wire.
+    const clear = 'radius' in span && span.radius !== undefined && !along ? { clear: WIRE_CLEARANCE * span.radius } : {};
+    return [span.from[n], span.to[n]].map((at) => ({ at, size, line: 'firm', ...clear }));
   });
 }

@@ -151,7 +151,7 @@ interface WireCell {
   readonly radius: number;
 }
 
-/** Ratio of the two fluxes of a 1/r field, relative to those of a uniform one. Wires up to 0.5 cells. */
+/** Ratio of the two fluxes of a 1/r field, relative to those of a uniform one. Radii up to 0.6 cells. */
 export function wireFactor({ length, width, radius }: WireCell): number {
   const angle = 2 * Math.atan(width / length);
   return (angle * length) / (width * (Math.log(length / radius) - LATTICE_EXCESS));
