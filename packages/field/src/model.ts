@@ -1,11 +1,12 @@
 import { axisNumbers } from './absorber.ts';
 import { ELECTRIC_CONSTANT, SPEED_OF_LIGHT } from './constants.ts';
+import { enterSheets } from './enter-sheets.ts';
 import { type Grid, nodeCounts, spacings, timeStep } from './grid.ts';
 import type { KernelInput, MemoryMaker, Probe, RowOperation } from './kernel.ts';
 import { type EdgeLoad, edgeCapacitance, elementLoads, portLoads } from './lumped.ts';
 import { type CellMaterial, cellMaterial, edgeMean } from './material.ts';
 import { buildMemory, type ElectricRow, type RowPlace } from './memory.ts';
-import { enterSheets, type Metal, noMetal, strides } from './metal.ts';
+import { type Metal, noMetal, strides } from './metal.ts';
 import { solidBox } from './planes.ts';
 import { axisIndex, planeAxes, type Scene } from './scene.ts';
 import { tameFactors } from './stability.ts';

@@ -147,7 +147,8 @@ function spanSeeds({ scene, largest }: SeedRequest, axis: Axis): Seed[] {
     const along = axisOfSpan(span.from, span.to) === axis;
     const size = Math.min(largest, along ? Math.abs(span.to[n] - span.from[n]) : largest);
     // The cells beside a wire must stay wider than the wire.
-    const clear = 'radius' in span && span.radius !== undefined && !along ? { clear: WIRE_CLEARANCE * span.radius } : {};
+    const clear =
+      'radius' in span && span.radius !== undefined && !along ? { clear: WIRE_CLEARANCE * span.radius } : {};
     return [span.from[n], span.to[n]].map((at) => ({ at, size, line: 'firm', ...clear }));
   });
 }
