@@ -22,7 +22,7 @@ export interface RowFunctionRequest {
   readonly ones: number;
 }
 
-/** Vectors updated in one round of the inner loop. */
+/** Vectors updated in one round of the inner loop; one in the slabs of x, which are short and whose code is long. */
 const UNROLL = 2;
 
 /**
@@ -130,16 +130,17 @@ function segment(row: RowParts, elements: number, inX: boolean): Code {
   const { locals, rowEnd } = row;
   const vectors = new VectorWriter({ ...row, inX });
   const total = elements / 4;
-  const rounds = Math.floor(total / UNROLL);
+  const unroll = inX ? 1 : UNROLL;
+  const rounds = Math.floor(total / unroll);
   const step = (count: number): Code => [
     Array.from({ length: count }, (_, index) => vectors.write(index * VECTOR)),
     pointers(row, inX).map((pointer) => pointer.increase(count * VECTOR)),
   ];
   const whole = [
-    rowEnd.set(i32.add(locals.place.get, i32.of(rounds * UNROLL * VECTOR))),
-    doWhile(step(UNROLL), i32.lessUnsigned(locals.place.get, rowEnd.get)),
+    rowEnd.set(i32.add(locals.place.get, i32.of(rounds * unroll * VECTOR))),
+    doWhile(step(unroll), i32.lessUnsigned(locals.place.get, rowEnd.get)),
   ];
-  const rest = total - rounds * UNROLL;
+  const rest = total - rounds * unroll;
   return [rounds > 0 ? whole : [], rest > 0 ? step(rest) : []];
 }
 

@@ -4,7 +4,7 @@ import type { Layout } from '../../kernel.ts';
 export type Schedule =
   | { readonly kind: 'two-pass' }
   | { readonly kind: 'fused' }
-  /** Temporal blocking: tiles of so many rows, taken through so many steps at once. */
+  /** Temporal blocking: tiles of at most so many rows, taken through so many steps at once. */
   | { readonly kind: 'blocked'; readonly rows: number; readonly steps: number };
 
 /** Bytes of second-level cache that one thread can count on. No host tells it, so the usual size is taken. */
@@ -31,6 +31,8 @@ export function chooseSchedule({ layout, threads, cacheBytes }: ScheduleRequest)
   const rowOfFields = 4 * FIELDS * sx;
   if ((rowOfFields * ny * nz) / threads <= cacheBytes) return { kind: 'fused' };
   const steps = Math.min(STEPS_OF_A_ROUND, layout.maxBatch);
-  const rows = Math.floor((CACHE_SHARE * cacheBytes) / (rowOfFields * (steps + 1))) - steps;
-  return { kind: 'blocked', rows: Math.max(LEAST_ROWS, rows), steps };
+  const fitting = Math.floor((CACHE_SHARE * cacheBytes) / (rowOfFields * (steps + 1))) - steps;
+  // As many tiles for each thread, so that all end a batch together.
+  const turns = Math.ceil(ny / (threads * Math.max(LEAST_ROWS, fitting)));
+  return { kind: 'blocked', rows: Math.ceil(ny / (turns * threads)), steps };
 }

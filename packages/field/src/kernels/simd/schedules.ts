@@ -96,9 +96,8 @@ function fused(request: AdvanceRequest): FunctionBody {
   });
 }
 
-/** Tiles that cover all rows, the last of them shifted by the steps of a round. */
-export const tileCount = (ny: number, { rows, steps }: { rows: number; steps: number }): number =>
-  Math.ceil((ny + steps) / rows);
+/** Tiles of at most so many rows, on average over the steps of a round. */
+export const tileCount = (ny: number, { rows }: { rows: number }): number => Math.ceil(ny / rows);
 
 interface BlockedRequest extends AdvanceRequest {
   readonly rows: number;
@@ -113,6 +112,7 @@ interface TileLocals {
   readonly front: Local;
   readonly step: Local;
   readonly first: Local;
+  readonly end: Local;
   readonly address: Local;
 }
 
@@ -124,13 +124,13 @@ interface TileLocals {
  * Threads take tiles in turn.
  */
 function blocked(request: BlockedRequest): FunctionBody {
-  const { shape, rows, steps: depth, control, waiting } = request;
+  const { shape, steps: depth, control, waiting } = request;
   const writer = new FunctionWriter(2);
   const steps = writer.parameter(1);
   const [job, jobs] = [writer.local('i32'), writer.local('i32')];
-  const names = ['round', 'tile', 'base', 'roundSteps', 'front', 'step', 'first', 'address'] as const;
+  const names = ['round', 'tile', 'base', 'roundSteps', 'front', 'step', 'first', 'end', 'address'] as const;
   const locals = Object.fromEntries(names.map((name) => [name, writer.local('i32')])) as unknown as TileLocals;
-  const { round, tile, base, roundSteps, first } = locals;
+  const { round, tile, base, roundSteps, first, end } = locals;
   const tiles = i32.of(tileCount(shape.ny, request));
   const rounds = i32.divUnsigned(i32.add(steps.get, i32.of(depth - 1)), i32.of(depth));
   const takeJob = waiting ? job.tee(atomic.add(i32.of(control.jobs), i32.of(1))) : job.tee(i32.add(job.get, i32.of(1)));
@@ -142,20 +142,32 @@ function blocked(request: BlockedRequest): FunctionBody {
       tile.set(i32.remUnsigned(job.get, tiles)),
       base.set(i32.mul(round.get, i32.of(depth))),
       roundSteps.set(min(i32.of(depth), i32.sub(steps.get, base.get))),
-      first.set(i32.mul(tile.get, i32.of(rows))),
+      first.set(tileStart(request, tile.get)),
+      end.set(tileStart(request, i32.add(tile.get, i32.of(1)))),
       oneTile(request, locals),
     ]),
     waiting?.barrier ?? [],
   ]);
 }
 
+/**
+ * First row of a tile at the first step of a round. All tiles do the same work in a round: neighbours run side by side, so
+ * a short one would only wait. The first tile loses the rows that are shifted out of the grid, the last gains them.
+ */
+function tileStart({ shape, rows, steps }: BlockedRequest, tile: Code): Code {
+  const tiles = tileCount(shape.ny, { rows });
+  const inner = i32.add(i32.divUnsigned(i32.mul(tile, i32.of(shape.ny)), i32.of(tiles)), i32.of(steps >> 1));
+  const outer = i32.select(i32.of(0), i32.of(shape.ny + steps), i32.isZero(tile));
+  return i32.select(outer, inner, i32.isZero(i32.remUnsigned(tile, i32.of(tiles))));
+}
+
 function oneTile(request: BlockedRequest, locals: TileLocals): Code {
-  const { shape, planes, rows } = request;
+  const { shape, planes } = request;
   const { front, step, first, base, roundSteps } = locals;
   const k = i32.sub(front.get, step.get);
   const start = i32.sub(first.get, step.get);
   const one = i32.of(1);
-  const end = i32.add(start, i32.of(rows));
+  const end = i32.sub(locals.end.get, step.get);
   const now = i32.add(base.get, step.get);
   const fronts = i32.add(i32.of(shape.nz), roundSteps.get);
   const { before, ahead, after } = meetNeighbours(request, locals);
@@ -180,14 +192,14 @@ function oneTile(request: BlockedRequest, locals: TileLocals): Code {
  * - A round starts when the one before the last is complete, so two sets of progress words are enough.
  */
 function meetNeighbours(request: BlockedRequest, locals: TileLocals): { before: Code; ahead: Code; after: Code } {
-  const { shape, rows, steps: depth, control, waiting } = request;
+  const { shape, steps: depth, control, waiting } = request;
   if (!waiting) return { before: [], ahead: [], after: [] };
   const { round, tile, front, address } = locals;
   const tiles = tileCount(shape.ny, request);
   const fullFronts = shape.nz + depth;
   const one = i32.of(1);
   const lastTile = i32.of(tiles - 1);
-  const reach = 1 + Math.floor((depth - 1) / rows);
+  const reach = Math.ceil(depth / Math.floor(shape.ny / tiles));
   const value = (ofRound: Code, fronts: Code) => i32.add(i32.mul(ofRound, i32.of(fullFronts + 1)), fronts);
   const word = (ofRound: Code, ofTile: Code) => {
     const set = i32.mul(i32.and(ofRound, one), i32.of(tiles));
