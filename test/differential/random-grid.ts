@@ -26,6 +26,8 @@ export interface GridChoice {
   readonly probeCount: number;
   /** Parts of a hundred of the magnetic rows that have coefficients, as along slanted edges and thin wires. */
   readonly conformalPercent: number;
+  /** Parts of a hundred of the blocks that are metal or a lossy material; the rest is air. */
+  readonly filledPercent: number;
 }
 
 export const MAX_BATCH = 24;
@@ -40,6 +42,7 @@ export const gridChoices: fc.Arbitrary<GridChoice> = fc.record({
   operationCount: fc.integer({ min: 0, max: 5 }),
   probeCount: fc.integer({ min: 0, max: 8 }),
   conformalPercent: fc.constantFrom(0, 10, 60),
+  filledPercent: fc.constantFrom(0, 10, 50),
 });
 
 /** Numbers in [0, 1), the same for the same seed (Marsaglia's xorshift of 32 bits). */
@@ -119,8 +122,8 @@ function halfStep({ nx, ny, nz, depths }: GridChoice, random: () => number, fewe
 /** Vacuum, two lossy materials and metal by blocks of the grid; closed high walls; cells cut by metal along some rows. */
 function coefficients(choice: GridChoice, random: () => number): MemoryRequest['coefficients'] {
   const { nx, ny, nz, open } = choice;
-  const materials = [1, 1, 1, 2, 3, 0];
-  const blocks = Array.from({ length: 64 }, () => pick(random, materials));
+  const block = () => (random() * 100 < choice.filledPercent ? pick(random, [0, 2, 3]) : 1);
+  const blocks = Array.from({ length: 64 }, block);
   const table = [
     [0, 0],
     [1, 1],

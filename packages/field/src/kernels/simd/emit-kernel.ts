@@ -1,4 +1,5 @@
 import type { KernelInput } from '../../kernel.ts';
+import { airRows } from './air-rows.ts';
 import { type Control, planControl } from './control.ts';
 import { FunctionWriter } from './emit/function-writer.ts';
 import { atomic, i32 } from './emit/instructions.ts';
@@ -35,7 +36,7 @@ export function emitKernel({ input, schedule, threads, options }: EmitRequest): 
   const control = planControl(layout, tiles);
   if (control.end > input.buffer.byteLength) throw new RangeError('The grid has too many rows for the fast kernel.');
   const module = new ModuleWriter({ pages, isShared: threads > 1 || isShared(input) });
-  const planes = addPlaneFunctions(module, { input, options, ones: control.ones });
+  const planes = addPlaneFunctions(module, { input, options, ones: control.ones, air: airRows(input) });
   const waiting = threads > 1 ? addWaiting(module, control, threads) : undefined;
   const request = { shape: layout.shape, schedule, planes, control, threads };
   module.add(advanceFunction(waiting ? { ...request, waiting } : request), { exportAs: 'advance' });

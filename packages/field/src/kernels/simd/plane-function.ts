@@ -12,12 +12,16 @@ export interface PlaneFunctionRequest {
   readonly input: KernelInput;
   readonly options: KernelOptions;
   readonly ones: number;
+  /** See `airRows`. */
+  readonly air: readonly number[];
 }
 
 /** Indices of the functions of (k, first row, end row, step) that do one half step of some rows of one plane. */
 export interface PlaneFunctions {
   readonly electric: number;
   readonly magnetic: number;
+  /** E of these rows, and H of the rows and the plane one before them. */
+  readonly both: number;
 }
 
 /**
@@ -25,10 +29,35 @@ export interface PlaneFunctions {
  * ranges freely.
  */
 export function addPlaneFunctions(module: ModuleWriter, request: PlaneFunctionRequest): PlaneFunctions {
-  return {
-    electric: addPlaneFunction(module, 'electric', request),
-    magnetic: addPlaneFunction(module, 'magnetic', request),
-  };
+  const electric = addPlaneFunction(module, 'electric', request);
+  const magnetic = addPlaneFunction(module, 'magnetic', request);
+  return { electric, magnetic, both: addBoth(module, { electric, magnetic, rows: stripRows(request.input.layout) }) };
+}
+
+/** Bytes of first-level cache that a strip of rows may take, and the rows of fields that it touches. */
+const STRIP_BYTES = 16 * 1024;
+const STRIP_FIELDS = 12;
+
+const stripRows = ({ shape }: Layout) => Math.max(1, Math.floor(STRIP_BYTES / (4 * STRIP_FIELDS * shape.sx)));
+
+/** Runs through strips of rows, so that H finds in the first-level cache what E has just touched. */
+function addBoth(
+  module: ModuleWriter,
+  { electric, magnetic, rows }: { electric: number; magnetic: number; rows: number },
+): number {
+  const writer = new FunctionWriter(4);
+  const [k, from, to, step] = [0, 1, 2, 3].map((index) => writer.parameter(index)) as [Local, Local, Local, Local];
+  const end = writer.local('i32');
+  const oneBefore = (local: Local) => i32.sub(local.get, i32.of(1));
+  const body = writer.finish(
+    whileLoop(i32.lessSigned(from.get, to.get), [
+      end.set(min(to.get, i32.add(from.get, i32.of(rows)))),
+      call(electric, k.get, from.get, end.get, step.get),
+      call(magnetic, oneBefore(k), oneBefore(from), oneBefore(end), step.get),
+      from.set(end.get),
+    ]),
+  );
+  return module.add(body);
 }
 
 function addPlaneFunction(module: ModuleWriter, half: Half, request: PlaneFunctionRequest): number {
@@ -119,12 +148,12 @@ const known = new WeakMap<ModuleWriter, Map<string, number>>();
 
 /** The function for these rows, added to the module when it is first asked for. */
 function rowFunctionIndex(rows: Rows, { inY, inZ }: Slabbed, hasCoefficients: boolean): number {
-  const { module, half, input, options, ones } = rows;
+  const { module, half, input, options, ones, air } = rows;
   const functions = known.get(module) ?? new Map<string, number>();
   known.set(module, functions);
   const key = `${half} ${inY} ${inZ} ${hasCoefficients}`;
   const variant = { half, inY, inZ, hasCoefficients };
-  const index = functions.get(key) ?? module.add(rowFunction({ layout: input.layout, variant, options, ones }));
+  const index = functions.get(key) ?? module.add(rowFunction({ layout: input.layout, variant, options, ones, air }));
   functions.set(key, index);
   return index;
 }

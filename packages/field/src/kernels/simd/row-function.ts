@@ -1,18 +1,9 @@
 import type { Axis, Layout } from '../../kernel.ts';
 import type { Code } from './emit/code.ts';
 import { type FunctionBody, FunctionWriter, type Local } from './emit/function-writer.ts';
-import { doWhile, f32x4, i32 } from './emit/instructions.ts';
-import {
-  type KernelOptions,
-  type RowLocals,
-  type RowVariant,
-  rowBytes,
-  rowLocals,
-  rowPlace,
-  updatesOf,
-  VECTOR,
-  VectorWriter,
-} from './row-terms.ts';
+import { doWhile, f32x4, i32, when } from './emit/instructions.ts';
+import { type RowToWrite, segments } from './row-segments.ts';
+import { type KernelOptions, type RowVariant, rowBytes, rowLocals, rowPlace, updatesOf } from './row-terms.ts';
 
 export interface RowFunctionRequest {
   readonly layout: Layout;
@@ -20,10 +11,9 @@ export interface RowFunctionRequest {
   readonly options: KernelOptions;
   /** Byte address of a row of ones, which stands in where a magnetic row names no coefficients. */
   readonly ones: number;
+  /** Addresses of coefficient rows that are 1 within. */
+  readonly air: readonly number[];
 }
-
-/** Vectors updated in one round of the inner loop; one in the slabs of x, which are short and whose code is long. */
-const UNROLL = 2;
 
 /**
  * A function of (k, first row, end row) that updates these rows of plane k, one or more, all in the slabs of its variant.
@@ -35,6 +25,7 @@ export function rowFunction(request: RowFunctionRequest): FunctionBody {
   const locals = rowLocals(writer);
   const rowEnd = writer.local('i32');
   const row: RowParts = { ...request, locals, k, j, rowEnd };
+  const all = segments(row, false);
   const nextRow = [j.tee(i32.add(j.get, i32.of(1))), end.get];
   return writer.finish([
     locals.place.set(rowPlace(layout, k.get, j.get)),
@@ -47,22 +38,25 @@ export function rowFunction(request: RowFunctionRequest): FunctionBody {
         hasXSlab(layout) ? locals.psi.x.set(psiXPlace(layout, k, j)) : [],
         coefficientRows(row),
         locals.along.set(i32.of(0)),
-        segments(row),
+        hasAir(request) ? when(isInAir(row), segments(row, true), all) : all,
       ],
       i32.lessSigned(nextRow[0] as Code, nextRow[1] as Code),
     ),
   ]);
 }
 
-interface RowParts extends RowFunctionRequest {
-  readonly locals: RowLocals;
+interface RowParts extends RowFunctionRequest, RowToWrite {
   readonly k: Local;
   readonly j: Local;
-  readonly rowEnd: Local;
 }
 
-/** Whole vectors that hold all nodes of a row. */
-const usedElements = ({ shape }: Layout) => 4 * Math.ceil(shape.nx / 4);
+const hasAir = ({ air, variant }: RowFunctionRequest) => air.length > 0 && variant.half === 'electric';
+
+/** Whether all three components have rows that are 1 within. */
+function isInAir({ air, locals }: RowParts): Code {
+  const isOneOf = (pointer: Local) => air.map((address) => i32.equal(pointer.get, i32.of(address))).reduce(i32.or);
+  return locals.coefficients.map(isOneOf).reduce(i32.and);
+}
 
 const hasXSlab = ({ slabs }: Layout) => slabs.x.width > 0;
 
@@ -104,54 +98,4 @@ function coefficientRows({ layout, variant, locals, k, j, ones }: RowParts): Cod
     if (variant.half === 'electric') return load;
     return [load, pointer.set(i32.select(pointer.get, i32.of(ones), pointer.get))];
   });
-}
-
-/** A row from its start to its last node: the low slab of x, the middle, the high slab. The padding is left as it is. */
-function segments(row: RowParts): Code {
-  const used = usedElements(row.layout);
-  const lowEnd = Math.min(row.layout.slabs.x.lowEnd, used);
-  const highStart = Math.min(row.layout.slabs.x.highStart, used);
-  return [
-    segment(row, lowEnd, true),
-    segment(row, highStart - lowEnd, false),
-    segment(row, used - highStart, true),
-    skipPadding(row, used),
-  ];
-}
-
-/** The pointers that are not set anew for each row go on to the start of the next one. */
-function skipPadding({ layout, locals, variant }: RowParts, used: number): Code {
-  const skipped = rowBytes(layout) - 4 * used;
-  return [locals.place.increase(skipped), variant.inZ ? locals.psi.z.increase(skipped) : []];
-}
-
-function segment(row: RowParts, elements: number, inX: boolean): Code {
-  if (elements === 0) return [];
-  const { locals, rowEnd } = row;
-  const vectors = new VectorWriter({ ...row, inX });
-  const total = elements / 4;
-  const unroll = inX ? 1 : UNROLL;
-  const rounds = Math.floor(total / unroll);
-  const step = (count: number): Code => [
-    Array.from({ length: count }, (_, index) => vectors.write(index * VECTOR)),
-    pointers(row, inX).map((pointer) => pointer.increase(count * VECTOR)),
-  ];
-  const whole = [
-    rowEnd.set(i32.add(locals.place.get, i32.of(rounds * unroll * VECTOR))),
-    doWhile(step(unroll), i32.lessUnsigned(locals.place.get, rowEnd.get)),
-  ];
-  const rest = total - rounds * unroll;
-  return [rounds > 0 ? whole : [], rest > 0 ? step(rest) : []];
-}
-
-/** All pointers that move along the row. */
-function pointers({ variant, locals }: RowParts, inX: boolean): Local[] {
-  return [
-    locals.place,
-    locals.along,
-    ...(inX ? [locals.psi.x] : []),
-    ...(variant.inY ? [locals.psi.y] : []),
-    ...(variant.inZ ? [locals.psi.z] : []),
-    ...(variant.hasCoefficients ? locals.coefficients : []),
-  ];
 }

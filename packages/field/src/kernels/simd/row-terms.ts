@@ -18,7 +18,7 @@ export interface RowVariant {
   readonly half: Half;
   readonly inY: boolean;
   readonly inZ: boolean;
-  /** Electric rows always have coefficients; magnetic rows seldom. */
+  /** Without, they are 1: so in most magnetic rows, and in electric ones in air. */
   readonly hasCoefficients: boolean;
 }
 
@@ -122,15 +122,18 @@ export class VectorWriter {
     const minus = this.term(update, update.minus, { keep: locals.terms[1], shift });
     const old = f32x4.load(locals.place.get, address);
     const curl = f32x4.sub(plus.value, minus.value);
-    const next =
-      this.variant.half === 'electric'
-        ? this.multiplyAdd(
-            f32x4.load(coefficients, shift),
-            old,
-            f32x4.mul(f32x4.load(coefficients, bytes(this.layout.shape.sx) + shift), curl),
-          )
-        : f32x4.sub(old, this.variant.hasCoefficients ? f32x4.mul(f32x4.load(coefficients, shift), curl) : curl);
+    const next = this.combine(old, curl, coefficients, shift);
     return [plus.before, minus.before, f32x4.store(locals.place.get, next, address)];
+  }
+
+  private combine(old: Code, curl: Code, coefficients: Code, shift: number): Code {
+    const { half, hasCoefficients } = this.variant;
+    if (half === 'electric' && hasCoefficients) {
+      const driven = f32x4.mul(f32x4.load(coefficients, bytes(this.layout.shape.sx) + shift), curl);
+      return this.multiplyAdd(f32x4.load(coefficients, shift), old, driven);
+    }
+    const scaled = hasCoefficients ? f32x4.mul(f32x4.load(coefficients, shift), curl) : curl;
+    return half === 'electric' ? f32x4.add(old, curl) : f32x4.sub(old, scaled);
   }
 
   /** One term: what has to run before, and then its value. */

@@ -86,8 +86,8 @@ function fused(request: AdvanceRequest): FunctionBody {
     return [
       wholePlane(planes.electric, start.get, step, shape),
       forEach(k, { from: i32.add(start.get, i32.of(1)), end: end.get }, [
-        wholePlane(planes.electric, k.get, step, shape),
-        wholePlane(planes.magnetic, below, step, shape),
+        // One row more, because H lags one behind.
+        call(planes.both, k.get, i32.of(0), i32.of(shape.ny + 1), step.get),
       ]),
       barrier,
       wholePlane(planes.magnetic, below, step, shape),
@@ -166,7 +166,6 @@ function oneTile(request: BlockedRequest, locals: TileLocals): Code {
   const { front, step, first, base, roundSteps } = locals;
   const k = i32.sub(front.get, step.get);
   const start = i32.sub(first.get, step.get);
-  const one = i32.of(1);
   const end = i32.sub(locals.end.get, step.get);
   const now = i32.add(base.get, step.get);
   const fronts = i32.add(i32.of(shape.nz), roundSteps.get);
@@ -175,10 +174,7 @@ function oneTile(request: BlockedRequest, locals: TileLocals): Code {
     before,
     forEach(front, { from: i32.of(0), end: fronts }, [
       ahead,
-      forEach(step, { from: i32.of(0), end: roundSteps.get }, [
-        call(planes.electric, k, start, end, now),
-        call(planes.magnetic, i32.sub(k, one), i32.sub(start, one), i32.sub(end, one), now),
-      ]),
+      forEach(step, { from: i32.of(0), end: roundSteps.get }, [call(planes.both, k, start, end, now)]),
       after,
     ]),
   ];
