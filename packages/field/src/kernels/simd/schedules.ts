@@ -40,23 +40,32 @@ const wholePlane = (index: number, k: Code, step: Local, { ny }: GridShape): Cod
   call(index, k, i32.of(0), i32.of(ny), step.get);
 
 interface SlabLocals {
+  readonly thread: Local;
   readonly step: Local;
   readonly k: Local;
   readonly start: Local;
   readonly end: Local;
+  readonly address: Local;
 }
 
-/** Each thread has a slab of planes; the body is run for each step. */
-function slabbed({ shape, threads }: AdvanceRequest, body: (locals: SlabLocals) => Code): FunctionBody {
+/** Each thread has a slab of planes; the body is run for each step, and what is handed to `finish` once at the end. */
+function slabbed(
+  { shape, threads }: AdvanceRequest,
+  body: (locals: SlabLocals) => Code,
+): { finish: (last: Code) => FunctionBody } {
   const writer = new FunctionWriter(2);
   const [thread, steps] = [writer.parameter(0), writer.parameter(1)];
-  const [step, k, start, end] = [0, 1, 2, 3].map(() => writer.local('i32')) as [Local, Local, Local, Local];
+  const local = () => writer.local('i32');
+  const locals = { thread, step: local(), k: local(), start: local(), end: local(), address: local() };
   const share = (index: Code) => i32.divUnsigned(i32.mul(index, i32.of(shape.nz)), i32.of(threads));
-  return writer.finish([
-    start.set(share(thread.get)),
-    end.set(share(i32.add(thread.get, i32.of(1)))),
-    forEach(step, { from: i32.of(0), end: steps.get }, body({ step, k, start, end })),
-  ]);
+  const finish = (last: Code) =>
+    writer.finish([
+      locals.start.set(share(thread.get)),
+      locals.end.set(share(i32.add(thread.get, i32.of(1)))),
+      forEach(locals.step, { from: i32.of(0), end: steps.get }, body(locals)),
+      last,
+    ]);
+  return { finish };
 }
 
 /** All of E, then all of H. */
@@ -71,29 +80,55 @@ function twoPass(request: AdvanceRequest): FunctionBody {
       forEach(k, range, wholePlane(planes.magnetic, k.get, step, shape)),
       barrier,
     ];
-  });
+  }).finish([]);
 }
 
 /**
- * E of a plane, then H of the plane below, while both are in the cache. H of the topmost plane of a slab needs E of the
- * next slab, and E of the next slab's first plane needs the old H of this one: it is done last.
+ * E of a plane, then H of the plane below, while both are in the cache. At the border of two slabs, H of the last plane
+ * below needs E of the first plane above, which in turn needs the old H: so that H is done last, when the slab above has
+ * told that its first E is done, and the next E above waits until the slab below has told that its last H is done.
  */
 function fused(request: AdvanceRequest): FunctionBody {
   const { shape, planes, waiting } = request;
-  const barrier = waiting?.barrier ?? [];
-  return slabbed(request, ({ step, k, start, end }) => {
+  const body = slabbed(request, ({ thread, step, k, start, end, address }) => {
     const below = i32.sub(k.get, i32.of(1));
+    const { meetBelow, tellBelow, meetAbove, tellAbove } = meetSlabs(request, { thread, step, address });
     return [
+      meetBelow,
       wholePlane(planes.electric, start.get, step, shape),
+      tellBelow,
       forEach(k, { from: i32.add(start.get, i32.of(1)), end: end.get }, [
         // One row more, because H lags one behind.
         call(planes.both, k.get, i32.of(0), i32.of(shape.ny + 1), step.get),
       ]),
-      barrier,
+      meetAbove,
       wholePlane(planes.magnetic, below, step, shape),
-      barrier,
+      tellAbove,
     ];
   });
+  return body.finish(waiting?.barrier ?? []);
+}
+
+type SlabWaits = Readonly<Record<'meetBelow' | 'tellBelow' | 'meetAbove' | 'tellAbove', Code>>;
+
+/** Two words for each slab: the steps for which its first E, and its last H, are done. */
+function meetSlabs(
+  { control, waiting, threads }: AdvanceRequest,
+  { thread, step, address }: Pick<SlabLocals, 'thread' | 'step' | 'address'>,
+): SlabWaits {
+  if (!waiting) return { meetBelow: [], tellBelow: [], meetAbove: [], tellAbove: [] };
+  const word = (ofThread: Code, which: 0 | 1) =>
+    i32.add(i32.mul(ofThread, i32.of(2 * LINE)), i32.of(control.progress + which * LINE));
+  const one = i32.of(1);
+  const done = i32.add(step.get, one);
+  const tell = (which: 0 | 1) => [address.set(word(thread.get, which)), waiting.raise(address, done)];
+  const isLast = i32.equal(thread.get, i32.of(threads - 1));
+  return {
+    meetBelow: when(thread.get, waiting.atLeast(word(i32.sub(thread.get, one), 1), step.get)),
+    tellBelow: tell(0),
+    meetAbove: when(i32.isZero(isLast), waiting.atLeast(word(i32.add(thread.get, one), 0), done)),
+    tellAbove: tell(1),
+  };
 }
 
 /** Tiles of at most so many rows, on average over the steps of a round. */
