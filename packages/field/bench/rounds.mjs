@@ -16,7 +16,7 @@ export async function timeRounds(items, rounds) {
   return Object.fromEntries([...samples].map(([name, all]) => [name, best(all)]));
 }
 
-async function timeOnce({ prepare, run, work, threads }) {
+export async function timeOnce({ prepare, run, work, threads }) {
   await prepare?.();
   const before = process.cpuUsage();
   const start = performance.now();

@@ -10,11 +10,9 @@ export interface Span {
 /** Whole vectors that hold all nodes of a row. */
 export const usedElements = ({ shape }: Layout): number => 4 * Math.ceil(shape.nx / 4);
 
-/** The middle of a row: neither in a slab of x nor at a wall, in whole vectors. May be empty. */
-export function innerSpan({ shape, slabs }: Layout): Span {
-  const from = Math.max(4, slabs.x.lowEnd);
-  const to = Math.min(slabs.x.highStart, 4 * Math.floor((shape.nx - 1) / 4));
-  return { from, to: Math.max(from, to) };
+/** A row without the vectors at its walls. */
+export function innerSpan({ shape }: Layout): Span {
+  return { from: 4, to: Math.max(4, 4 * Math.floor((shape.nx - 1) / 4)) };
 }
 
 /** Each address costs some instructions a row, so rare ones are left out. */

@@ -23,64 +23,109 @@ interface Segment extends Span {
 
 /** Code for a row from its start to its last node. The padding is left as it is. */
 export function segments(row: RowToWrite, isAir: boolean): Code {
-  return [segmentsOf(row.layout, isAir).map((segment) => segmentCode(row, segment)), skipPadding(row)];
+  const writer = new RowWriter(row);
+  return [segmentsOf(row.layout, isAir).map((segment) => writer.write(segment)), writer.finish()];
 }
 
+/** The slabs of x and what lies between, cut again where the vectors at the walls end. */
 function segmentsOf(layout: Layout, isAir: boolean): Segment[] {
   const used = usedElements(layout);
-  const { from, to } = innerSpan(layout);
+  const inner = innerSpan(layout);
   const lowEnd = Math.min(layout.slabs.x.lowEnd, used);
   const highStart = Math.min(layout.slabs.x.highStart, used);
-  const middle = { from: lowEnd, to: highStart, inX: false, isAir: false };
-  const cut = [
-    { ...middle, to: from },
-    { from, to, inX: false, isAir },
-    { ...middle, from: to },
-  ];
-  return [
-    { from: 0, to: lowEnd, inX: true, isAir: false },
-    ...(isAir ? cut : [middle]),
-    { from: highStart, to: used, inX: true, isAir: false },
-  ].filter((segment) => segment.from < segment.to);
+  const cuts = [...new Set([0, lowEnd, highStart, used, ...(isAir ? [inner.from, inner.to] : [])])].sort(
+    (a, b) => a - b,
+  );
+  return cuts.slice(1).map((to, index) => {
+    const from = cuts[index] as number;
+    return {
+      from,
+      to,
+      inX: to <= lowEnd || from >= highStart,
+      isAir: isAir && from >= inner.from && to <= inner.to,
+    };
+  });
 }
 
-/** The pointers that are not set anew for each row go on to the start of the next one. */
-function skipPadding({ layout, locals, variant }: RowToWrite): Code {
-  const skipped = rowBytes(layout) - 4 * usedElements(layout);
-  return [locals.place.increase(skipped), variant.inZ ? locals.psi.z.increase(skipped) : []];
-}
+/** Vectors in one round of a loop. */
+const UNROLL = 2;
 
-/** Vectors in one round of a loop. One in the slabs of x, which are short and whose code is long. */
-const unrollOf = ({ inX }: Segment) => (inX ? 1 : 2);
+/**
+ * Writes a row piece by piece. Only the middle is a loop; the slabs of x and the vectors at the walls are short, and are
+ * written out with the distance from the pointers in their addresses. The pointers are moved when a loop needs it.
+ */
+class RowWriter {
+  private readonly row: RowToWrite;
+  /** Bytes by which the pointers lag behind. */
+  private lag = 0;
+  /** Bytes of psi of the x axis that were passed. */
+  private psiX = 0;
 
-function segmentCode(row: RowToWrite, segment: Segment): Code {
-  const { locals, rowEnd } = row;
-  const variant = { ...row.variant, hasCoefficients: row.variant.hasCoefficients && !segment.isAir };
-  const vectors = new VectorWriter({ ...row, variant, inX: segment.inX });
-  const total = (segment.to - segment.from) / 4;
-  const unroll = unrollOf(segment);
-  const rounds = Math.floor(total / unroll);
-  const step = (count: number): Code => [
-    Array.from({ length: count }, (_, index) => vectors.write(index * VECTOR)),
-    movingPointers(variant, locals, segment.inX).map((pointer) => pointer.increase(count * VECTOR)),
-  ];
-  const whole = [
-    rowEnd.set(i32.add(locals.place.get, i32.of(rounds * unroll * VECTOR))),
-    doWhile(step(unroll), i32.lessUnsigned(locals.place.get, rowEnd.get)),
-  ];
-  const rest = total - rounds * unroll;
-  const passed = segment.isAir ? locals.coefficients.map((pointer) => pointer.increase(total * VECTOR)) : [];
-  return [rounds > 0 ? whole : [], rest > 0 ? step(rest) : [], passed];
-}
+  constructor(row: RowToWrite) {
+    this.row = row;
+  }
 
-/** The pointers that move along the row. */
-function movingPointers(variant: RowVariant, locals: RowLocals, inX: boolean): Local[] {
-  return [
-    locals.place,
-    locals.along,
-    ...(inX ? [locals.psi.x] : []),
-    ...(variant.inY ? [locals.psi.y] : []),
-    ...(variant.inZ ? [locals.psi.z] : []),
-    ...(variant.hasCoefficients ? locals.coefficients : []),
-  ];
+  write(segment: Segment): Code {
+    const total = (segment.to - segment.from) / 4;
+    const rounds = segment.inX ? 0 : Math.floor(total / UNROLL);
+    return [
+      rounds > 1 ? this.loop(segment, rounds) : this.straight(segment, rounds * UNROLL),
+      this.straight(segment, total - rounds * UNROLL),
+    ];
+  }
+
+  /** At the end of a row: the pointers that are not set anew go on to the start of the next one. */
+  finish(): Code {
+    const { layout, locals, variant } = this.row;
+    const rest = this.lag + rowBytes(layout) - 4 * usedElements(layout);
+    return [locals.place.increase(rest), variant.inZ ? locals.psi.z.increase(rest) : []];
+  }
+
+  private straight(segment: Segment, count: number): Code {
+    const vectors = this.vectors(segment);
+    return Array.from({ length: count }, () => {
+      const code = vectors.write(this.lag, this.psiX);
+      this.lag += VECTOR;
+      if (segment.inX) this.psiX += VECTOR;
+      return code;
+    });
+  }
+
+  private loop(segment: Segment, rounds: number): Code {
+    const { locals, rowEnd } = this.row;
+    const vectors = this.vectors(segment);
+    const moved = this.lag;
+    this.lag = 0;
+    const passed = segment.isAir ? rounds * UNROLL * VECTOR : 0;
+    return [
+      this.pointers().map((pointer) => pointer.increase(moved)),
+      rowEnd.set(i32.add(locals.place.get, i32.of(rounds * UNROLL * VECTOR))),
+      doWhile(
+        [
+          Array.from({ length: UNROLL }, (_, index) => vectors.write(index * VECTOR, this.psiX)),
+          this.pointers(segment.isAir).map((pointer) => pointer.increase(UNROLL * VECTOR)),
+        ],
+        i32.lessUnsigned(locals.place.get, rowEnd.get),
+      ),
+      locals.coefficients.map((pointer) => (passed > 0 ? pointer.increase(passed) : [])),
+    ];
+  }
+
+  private vectors({ isAir, inX }: Segment): VectorWriter {
+    const { variant } = this.row;
+    const hasCoefficients = variant.hasCoefficients && !isAir;
+    return new VectorWriter({ ...this.row, variant: { ...variant, hasCoefficients }, inX });
+  }
+
+  /** The pointers that move along the row; in a loop through air not those of the coefficients. */
+  private pointers(isAir = false): Local[] {
+    const { variant, locals } = this.row;
+    return [
+      locals.place,
+      locals.along,
+      ...(variant.inY ? [locals.psi.y] : []),
+      ...(variant.inZ ? [locals.psi.z] : []),
+      ...(variant.hasCoefficients && !isAir ? locals.coefficients : []),
+    ];
+  }
 }

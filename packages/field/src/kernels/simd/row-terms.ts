@@ -72,6 +72,11 @@ export function rowLocals(writer: FunctionWriter): RowLocals {
   };
 }
 
+interface Shifts {
+  readonly shift: number;
+  readonly psiXShift: number;
+}
+
 /** Writes the update of four cells. */
 export class VectorWriter {
   private readonly layout: Layout;
@@ -95,9 +100,10 @@ export class VectorWriter {
     this.options = parts.options;
   }
 
-  /** The vector that lies this many bytes behind the pointers. */
-  write(shift: number): Code {
-    return [this.loadShared(shift), updatesOf(this.variant.half).map((_, index) => this.updateOne(index, shift))];
+  /** The vector that lies this many bytes ahead of the pointers, and this many ahead of that of psi of the x axis. */
+  write(shift: number, psiXShift: number): Code {
+    const at = { shift, psiXShift };
+    return [this.loadShared(shift), updatesOf(this.variant.half).map((_, index) => this.updateOne(index, at))];
   }
 
   private loadShared(shift: number): Code {
@@ -113,13 +119,14 @@ export class VectorWriter {
     ];
   }
 
-  private updateOne(index: number, shift: number): Code {
+  private updateOne(index: number, at: Shifts): Code {
     const { locals } = this;
+    const { shift } = at;
     const update = updatesOf(this.variant.half)[index] as ComponentUpdate;
     const coefficients = (locals.coefficients[index] as Local).get;
     const address = bytes(this.layout.fields[update.component]) + shift;
-    const plus = this.term(update, update.plus, { keep: locals.terms[0], shift });
-    const minus = this.term(update, update.minus, { keep: locals.terms[1], shift });
+    const plus = this.term(update, update.plus, { keep: locals.terms[0], ...at });
+    const minus = this.term(update, update.minus, { keep: locals.terms[1], ...at });
     const old = f32x4.load(locals.place.get, address);
     const curl = f32x4.sub(plus.value, minus.value);
     const next = this.combine(old, curl, coefficients, shift);
@@ -140,12 +147,12 @@ export class VectorWriter {
   private term(
     { component }: ComponentUpdate,
     { axis, of }: Term,
-    { keep, shift }: { keep: Local; shift: number },
+    { keep, shift, psiXShift }: Shifts & { keep: Local },
   ): { before: Code; value: Code } {
     const { locals } = this;
     const value = f32x4.mul(locals.inverse[axis].get, this.difference(of, axis, shift));
     if (!this.hasPsi(axis)) return { before: [], value };
-    const psi = bytes(this.layout.psi[psiName(component, axis)] as number) + shift;
+    const psi = bytes(this.layout.psi[psiName(component, axis)] as number) + (axis === 'x' ? psiXShift : shift);
     const pointer = locals.psi[axis].get;
     const stored = this.multiplyAdd(
       locals.b[axis].get,
