@@ -43,14 +43,18 @@ export async function fastKernel(input: KernelInput, options: FastOptions = {}):
     throw new RangeError(`threads must be a whole number, got ${wanted}.`);
   if (threads === 1) return stoppable(simdKernel(input, options), options.signal);
   if (!isShared) throw new TypeError('Several threads need memory from wasmMemory({ isShared: true }).');
-  return threadedKernel(input, { ...options, threads });
-}
-
-async function threadedKernel(input: KernelInput, options: FastOptions & { threads: number }): Promise<Kernel> {
-  const { threads, signal, fusedMultiplyAdd = false, cacheBytes = USUAL_CACHE_BYTES } = options;
-  requireFeatures(detectFeatures(), { threads, fusedMultiplyAdd });
   const host = currentHost();
   if (host === undefined) throw new Error('This host has no workers; use one thread.');
+  return threadedKernel(input, { ...options, threads, host });
+}
+
+/** The kernel on several threads of a given host. */
+export async function threadedKernel(
+  input: KernelInput,
+  options: FastOptions & { threads: number; host: Host },
+): Promise<Kernel> {
+  const { host, threads, signal, fusedMultiplyAdd = false, cacheBytes = USUAL_CACHE_BYTES } = options;
+  requireFeatures(detectFeatures(), { threads, fusedMultiplyAdd });
   const schedule = options.schedule ?? chooseSchedule({ layout: input.layout, threads, cacheBytes });
   const { bytes, control } = emitKernel({ input, schedule, threads, options: { fusedMultiplyAdd } });
   writeOnes(input, control.ones);
@@ -67,12 +71,21 @@ async function threadedKernel(input: KernelInput, options: FastOptions & { threa
       checkSteps(input, steps);
       crew.command(steps);
       if (own === undefined) return crew.batchEnd();
-      own(0, steps);
+      runShare(own, steps);
       return undefined;
     },
     close: () => crew.end(),
   };
   return stoppable(kernel, signal, (reason) => crew.end(reason));
+}
+
+/** The share of the calling thread. It traps when a worker has failed, because it would wait for ever. */
+function runShare(advance: (thread: number, steps: number) => number, steps: number): void {
+  try {
+    advance(0, steps);
+  } catch (cause) {
+    throw new Error('A worker of the field kernel has failed.', { cause });
+  }
 }
 
 /** The same kernel, which refuses to go on once it is closed or the signal is aborted. */
