@@ -29,6 +29,7 @@ const PRESENT: Readonly<Record<string, () => boolean>> = {
   mutool: onPath('mutool'),
   qpdf: onPath('qpdf'),
   pdftocairo: onPath('pdftocairo'),
+  chromium: onPath('chromium'),
   'python-images': pythonImports('numpy, PIL'),
 };
 
