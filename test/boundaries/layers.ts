@@ -29,9 +29,11 @@ export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly R
   [/^packages\/cli\/src\//, [/^node:/]],
   [/^packages\/pack\/src\/swap\/folder-io\.ts$/, [/^node:fs\/promises$/]],
   [/^packages\/pack\/src\/swap\//, [/^node:path$/]],
+  // Types only: the process is asked for the modules while it runs.
+  [/^packages\/field\/src\/node\.ts$/, [/^node:worker_threads$/]],
   // A digest of bytes is a pure function; only `createHash` may be taken from there.
   [/^packages\/(pack|emit-[a-z]+)\/src\//, [/^node:crypto$/]],
 ];
 
 /** Files that may ask for the time, the process or the terminal. */
-export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\//;
+export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\/|^packages\/field\/src\/node\.ts$/;
