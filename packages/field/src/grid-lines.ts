@@ -63,7 +63,8 @@ function joinLines(request: LineRequest): number[] {
     if (group && before && seed.at - before.at <= sizeAt(request, seed.at) / 3) group.push(seed);
     else groups.push([seed]);
   }
-  return groups.flatMap(placesOfGroup);
+  const inner = groups.flatMap(placesOfGroup).filter((at) => at - low > SAME_PLACE && high - at > SAME_PLACE);
+  return [low, ...inner, high];
 }
 
 /** Of lines that lie too close together: all the firm ones, or else one in the middle. */
