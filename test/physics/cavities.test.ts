@@ -48,4 +48,19 @@ describe('a box of 100 x 50 x 80 mm', () => {
     const found = await modes({ solids: [{ name: 'slab', shape: slab, permittivity }] }, { low: 1.9e9, high: 2.6e9 });
     expect(nearest(found, exact)).toBeLessThan(3e-3);
   });
+
+  it('full of a lossy dielectric has the quality of its loss tangent', async () => {
+    // f0 / sqrt(2.25); conductivity holds the tangent at the centre of the band, so that Q = (f / centre) / tangent (exact).
+    const solids = [{ name: 'fill', shape: { kind: 'box', low: [0, 0, 0], high: [BOX.a, BOX.b, BOX.d] } }].map(
+      (solid) => ({
+        ...solid,
+        permittivity: 2.25,
+        lossTangent: 0.01,
+      }),
+    );
+    const band = { low: 1.3e9, high: 1.9e9 };
+    const [lowest] = await modes({ solids }, band);
+    expect(off(lowest?.freqHz ?? 0, 2.39951e9 / 1.5)).toBeLessThan(2e-3);
+    expect(off(lowest?.q ?? 0, 2.39951e9 / 1.5 / 1.6e9 / 0.01)).toBeLessThan(0.03);
+  });
 });

@@ -81,4 +81,32 @@ describe('the impedance of a line', () => {
     const found = await lineOhm({ sheets: [rod], ports: [portUp((2 / 3) * h)], openAt });
     expect(off(found, 105.692)).toBeLessThan(0.02);
   });
+
+  it('coax, 50 ohm: b/a = 2.302304', async () => {
+    const [a, b, outside] = [1 * mm, 2.302304 * mm, 6 * mm];
+    const endless = { normal: 'x', at: 0, thickness: 1 } as const;
+    const inner: Sheet = { ...endless, name: 'inner', outline: { kind: 'disc', centre: [0, 0], radius: a } };
+    const outer: Sheet = {
+      ...endless,
+      name: 'outer',
+      outline: {
+        kind: 'polygon',
+        points: [
+          [-outside, -outside],
+          [outside, -outside],
+          [outside, outside],
+          [-outside, outside],
+        ],
+      },
+      holes: [{ kind: 'disc', centre: [0, 0], radius: b }],
+    };
+    const port = { name: 'port', from: [0, 0, b], to: [0, 0, a], resistance: 50 } as const;
+    const found = await lineOhm({
+      sheets: [inner, outer],
+      ports: [port],
+      walls: { xLow: { kind: 'magnetic', at: 0 } },
+      openAt: { xHigh: 14 * mm, yLow: -4 * mm, yHigh: 4 * mm, zLow: -4 * mm, zHigh: 4 * mm },
+    });
+    expect(off(found, 50)).toBeLessThan(0.015);
+  });
 });

@@ -24,7 +24,7 @@ export function checkScene(scene: Scene, band: Band): FieldProblem[] {
       ...positive(wire.radius, `wires[${n}].radius`, 'm'),
     ]),
     ...checkPorts(scene),
-    ...(scene.elements ?? []).flatMap((element, n) => checkSpan(element, `elements[${n}]`)),
+    ...checkElements(scene),
     ...checkInside(scene),
   ];
 }
@@ -132,6 +132,22 @@ function checkPorts({ ports }: Scene): FieldProblem[] {
       problems.push(problem('ports-overlap', `ports[${n}]`, port.name, `lies on ports[${same}]`, 'move one of them'));
   });
   return problems;
+}
+
+function checkElements({ elements = [], ports }: Scene): FieldProblem[] {
+  return elements.flatMap((element, n) => {
+    const path = `elements[${n}]`;
+    const values = [element.resistance, element.inductance, element.capacitance].filter((value) => value !== undefined);
+    const bad = values.flatMap((value) => positive(value, path, 'ohm, H or F'));
+    if (values.length === 0)
+      bad.push(
+        problem('no-value', path, element.name, 'has no value', 'give it a resistance, inductance or capacitance'),
+      );
+    const taken = [...ports, ...elements.slice(0, n)].some((other) => spansMeet(element, other));
+    if (taken)
+      bad.push(problem('ports-overlap', path, element.name, 'lies on a port or another element', 'move one of them'));
+    return [...checkSpan(element, path), ...bad];
+  });
 }
 
 type Ends = { readonly from: Position; readonly to: Position };
