@@ -77,6 +77,15 @@ interface Shifts {
   readonly psiXShift: number;
 }
 
+/** One of the two terms of an update. */
+interface WrittenTerm {
+  /** Has to run first. */
+  readonly before: Code;
+  readonly value: Code;
+  /** Where the value is nothing but their product. */
+  readonly factors?: readonly [Code, Code];
+}
+
 /** Writes the update of four cells. */
 export class VectorWriter {
   private readonly layout: Layout;
@@ -128,7 +137,7 @@ export class VectorWriter {
     const plus = this.term(update, update.plus, { keep: locals.terms[0], ...at });
     const minus = this.term(update, update.minus, { keep: locals.terms[1], ...at });
     const old = f32x4.load(locals.place.get, address);
-    const curl = f32x4.sub(plus.value, minus.value);
+    const curl = this.subtract(plus.value, minus);
     const next = this.combine(old, curl, coefficients, shift);
     return [plus.before, minus.before, f32x4.store(locals.place.get, next, address)];
   }
@@ -148,10 +157,11 @@ export class VectorWriter {
     { component }: ComponentUpdate,
     { axis, of }: Term,
     { keep, shift, psiXShift }: Shifts & { keep: Local },
-  ): { before: Code; value: Code } {
+  ): WrittenTerm {
     const { locals } = this;
-    const value = f32x4.mul(locals.inverse[axis].get, this.difference(of, axis, shift));
-    if (!this.hasPsi(axis)) return { before: [], value };
+    const factors = [locals.inverse[axis].get, this.difference(of, axis, shift)] as const;
+    const value = f32x4.mul(...factors);
+    if (!this.hasPsi(axis)) return { before: [], value, factors };
     const psi = bytes(this.layout.psi[psiName(component, axis)] as number) + (axis === 'x' ? psiXShift : shift);
     const pointer = locals.psi[axis].get;
     const stored = this.multiplyAdd(
@@ -167,6 +177,12 @@ export class VectorWriter {
       ],
       value: keep.get,
     };
+  }
+
+  private subtract(plus: Code, { value, factors }: WrittenTerm): Code {
+    return this.options.fusedMultiplyAdd && factors
+      ? f32x4.relaxedNegativeMultiplyAdd(...factors, plus)
+      : f32x4.sub(plus, value);
   }
 
   private hasPsi(axis: Axis): boolean {
