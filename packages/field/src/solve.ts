@@ -26,7 +26,7 @@ import { type SliceRequest, type SliceSampler, sliceSampler } from './slice-samp
 import type { FarFieldResult, RunReport, Solution } from './solution.ts';
 import { type SurfaceSampler, surfaceSampler } from './surface-sampler.ts';
 import { findSymmetry, type Symmetry } from './symmetry.ts';
-import { acceptedTails, resonancesOf, type Tail } from './tail.ts';
+import { acceptedTails, lastingExponent, resonancesOf, type Tail } from './tail.ts';
 import { AXES } from './update.ts';
 import { pulseFor, type Waveform } from './waveform.ts';
 
@@ -190,13 +190,15 @@ async function runPort(plan: Plan, options: SolveOptions, port: number): Promise
     stopDb,
     mostSteps: Math.ceil(mostPeriods / centreOf(band) / model.dt + waveform.end / model.dt),
     batch,
-    enough: samplers ? undefined : enoughWatch(port, band),
+    enough: enoughWatch(port, band, samplers ? QUIET_SURFACE_DB : 0),
     onProgress: options.onProgress,
     signal: options.signal,
   });
   const decayed = traces.energyDb < stopDb;
   const tails = decayed ? undefined : acceptedTails(traces, port, band);
   if (!decayed && !tails) throw new FieldError([notConverged(traces)]);
+  const lasting = tails?.volts[port] ? lastingExponent(tails.volts[port]) : undefined;
+  if (lasting) samplers?.surface.ringOn(lasting);
   const { resonances, residual } = resonancesOf(traces, port, band);
   const end = decayed ? 'decayed' : 'extrapolated';
   return {
@@ -221,11 +223,14 @@ function makeSamplers(model: Model, { farFieldHz = [], slices = [] }: SolveOptio
 const batchSteps = (dt: number, { highest }: Waveform) =>
   Math.max(1, Math.min(64, Math.floor(1 / (2.5 * highest * dt))));
 
-/** Looks for an accepted continuation each time the run has become a fifth longer. */
-function enoughWatch(port: number, band: Band): (traces: Traces) => boolean {
+/** The surface is continued by one pole only: the others must have died away before. */
+const QUIET_SURFACE_DB = -30;
+
+/** Looks for an accepted continuation of the ports each time the run has become a fifth longer. */
+function enoughWatch(port: number, band: Band, highestDb: number): (traces: Traces) => boolean {
   let next = 0;
   return (traces) => {
-    if (traces.steps < next) return false;
+    if (traces.steps < next || traces.energyDb > highestDb) return false;
     next = 1.2 * traces.steps;
     return acceptedTails(traces, port, band) !== undefined;
   };
@@ -264,24 +269,28 @@ function farFieldsOf(plan: Plan, options: SolveOptions, run: Run): FarFieldResul
     const request: FarFieldRequest = { grid: model.grid, faces, mirrors, freqHz, directions };
     const pattern = makePattern({ freqHz, port: run.port, theta, phi, fields: farField(request) });
     const spectra = portSpectra(run.traces, freqHz, run.tails);
+    // The currents in metal are not continued: they are compared with what the ports gave until then.
+    const recorded = portSpectra(run.traces, freqHz);
     const radiated = copies * radiatedPower(model.grid, faces);
-    return farFieldResult(run, { pattern, spectra, radiated, lost: metalLoss(model, metal, freqHz), model });
+    return farFieldResult(run, { pattern, spectra, recorded, radiated, lost: metalLoss(model, metal, freqHz), model });
   });
 }
 
 interface FarFieldParts {
   readonly pattern: FarFieldResult['pattern'];
   readonly spectra: PortSpectra;
+  readonly recorded: PortSpectra;
   readonly radiated: number;
   readonly lost: number;
   readonly model: Model;
 }
 
-function farFieldResult({ port }: Run, { pattern, spectra, radiated, lost, model }: FarFieldParts): FarFieldResult {
+function farFieldResult({ port }: Run, parts: FarFieldParts): FarFieldResult {
+  const { pattern, spectra, recorded, radiated, lost, model } = parts;
   const accepted = acceptedPower(spectra);
   const resistance = model.scene.ports[port]?.resistance ?? 1;
   const available = availablePower(spectra, port, resistance);
-  const metal = lost / accepted;
+  const metal = lost / acceptedPower(recorded);
   // The fields are those of perfect metal: the loss comes on top of what they accept.
   const efficiency = Math.min(1, radiated / accepted) / (1 + metal);
   const gainDbi = pattern.directivityDbi + decibels(efficiency);
@@ -290,6 +299,6 @@ function farFieldResult({ port }: Run, { pattern, spectra, radiated, lost, model
     balance: { freqHz: pattern.freqHz, port, radiated: radiated / accepted, metal, rest: 1 - radiated / accepted },
     efficiency,
     gainDbi,
-    realisedGainDbi: gainDbi + decibels(accepted / available),
+    realisedGainDbi: gainDbi + decibels(acceptedPower(spectra) / available),
   };
 }

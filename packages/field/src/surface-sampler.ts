@@ -1,3 +1,4 @@
+import { add, type Complex, complex, conjugate, divide, expComplex, multiply, scale, subtract } from './complex.ts';
 import { FREE_SPACE_IMPEDANCE } from './constants.ts';
 import { dualSpacings, type Grid, spacings } from './grid.ts';
 import type { Layout } from './kernel.ts';
@@ -66,6 +67,11 @@ export interface ComplexField {
 export interface SurfaceSampler extends Observer {
   /** One list of faces for each frequency. */
   readonly fields: readonly (readonly FaceFields[])[];
+  /**
+   * Adds what a ringing of this exponent (1/s) would bring after the last sample, when everything else has died away: its
+   * amplitude and phase at each place follow from the last two samples there.
+   */
+  ringOn(exponent: Complex): void;
 }
 
 const FIELDS = ['eu', 'ev', 'hu', 'hv'] as const;
@@ -82,11 +88,33 @@ export function surfaceSampler(
   const faces = surfaceFaces(grid);
   const fields = freqHz.map(() => faces.map(emptyFields));
   const readers = faces.map((face) => faceReader(grid, face));
+  const kept = faces.map((face) => ({ last: emptyValues(face), before: emptyValues(face) }));
+  let lastTime = 0;
   return {
     fields,
+    ringOn(exponent) {
+      freqHz.forEach((freq, n) => {
+        faces.forEach((_, f) => {
+          const { last, before } = kept[f] as Kept;
+          for (const name of FIELDS) {
+            const time = name[0] === 'e' ? lastTime : lastTime + timing.dt / 2;
+            const weights = ringWeights(exponent, { freq, time, interval: timing.interval });
+            const target = (fields[n] as FaceFields[])[f] as FaceFields;
+            accumulate(target[name], last[name], weights.last);
+            accumulate(target[name], before[name], weights.before);
+          }
+        });
+      });
+    },
     sample(memory, layout, time) {
+      lastTime = time;
       faces.forEach((_, f) => {
         const values = (readers[f] as FaceReader)(memory, layout);
+        const own = kept[f] as Kept;
+        for (const name of FIELDS) {
+          own.before[name].set(own.last[name]);
+          own.last[name].set(values[name]);
+        }
         freqHz.forEach((freq, n) => {
           const target = (fields[n] as FaceFields[])[f] as FaceFields;
           for (const name of FIELDS) {
@@ -100,6 +128,40 @@ export function surfaceSampler(
       });
     },
   };
+}
+
+type Values = Readonly<Record<(typeof FIELDS)[number], Float64Array>>;
+
+interface Kept {
+  readonly last: Values;
+  readonly before: Values;
+}
+
+const emptyValues = (face: Face): Values => ({ eu: empty(face), ev: empty(face), hu: empty(face), hv: empty(face) });
+
+/**
+ * With x(t) = Re(A e^(s t)) from the last sample on: A = a + ib with a = x(0) and, as x(-T) = Re(A e^(-sT)),
+ * b = (a p - x(-T))/q for e^(-sT) = p + iq. The rest of the Fourier sum is T/2 e^(-jwt) (A g(s) + A* g(s*)),
+ * g(s) = r/(1 - r), r = e^((s - jw) T). All of this is linear in the two samples: these are their weights.
+ */
+function ringWeights(
+  exponent: Complex,
+  { freq, time, interval }: { freq: number; time: number; interval: number },
+): { last: readonly [number, number]; before: readonly [number, number] } {
+  const { re: p, im: q } = expComplex(scale(exponent, -interval));
+  const turn = complex(0, -2 * Math.PI * freq);
+  const front = scale(expComplex(scale(turn, time)), interval / 2);
+  const series = (s: Complex) => {
+    const ratio = expComplex(scale(add(s, turn), interval));
+    return multiply(front, divide(ratio, subtract(complex(1), ratio)));
+  };
+  const [own, mirrored] = [series(exponent), series(conjugate(exponent))];
+  // A g + A* g' = a (g + g') + i b (g - g').
+  const sum = add(own, mirrored);
+  const difference = multiply(complex(0, 1), subtract(own, mirrored));
+  const last = add(sum, scale(difference, p / q));
+  const before = scale(difference, -1 / q);
+  return { last: [last.re, last.im], before: [before.re, before.im] };
 }
 
 function accumulate({ re, im }: ComplexField, values: Float64Array, [c, s]: readonly [number, number]): void {
@@ -117,7 +179,7 @@ function emptyFields(face: Face): FaceFields {
   return { face, eu: field(), ev: field(), hu: field(), hv: field() };
 }
 
-type FaceReader = (memory: Float32Array, layout: Layout) => Readonly<Record<(typeof FIELDS)[number], Float64Array>>;
+type FaceReader = (memory: Float32Array, layout: Layout) => Values;
 
 /** Reads the four tangential fields in the middle of every cell of a face. */
 function faceReader(grid: Grid, face: Face): FaceReader {

@@ -93,6 +93,13 @@ export function acceptedTails(traces: Traces, driven: number, band: Band): { vol
 
 const rms = (signal: Float64Array) => Math.sqrt(signal.reduce((sum, value) => sum + value * value, 0) / signal.length);
 
+/** The exponent that is strongest at the end of a trace: what rings on last. */
+export function lastingExponent({ fit, start, end }: Tail): Complex | undefined {
+  const strength = ({ s, amplitude }: Pole) => magnitude(amplitude) * Math.exp(s.re * (end - start));
+  const ringing = fit.poles.filter(({ s }) => s.im > 0);
+  return ringing.reduce<Pole | undefined>((a, b) => (a && strength(a) >= strength(b) ? a : b), undefined)?.s;
+}
+
 /** Fourier sum, with samples dt apart, of the poles from the end of the trace on: a geometric series. */
 export function tailTransform({ fit, start, end }: Tail, freqHz: number, dt: number): Complex {
   const turn = complex(0, -2 * Math.PI * freqHz);
