@@ -53,7 +53,7 @@ function joinLines(request: LineRequest): number[] {
   const { low, high } = request;
   const inside = request.seeds
     .filter((seed) => seed.line !== 'none' && seed.at >= low && seed.at <= high)
-    .filter((seed) => seed.line === 'firm' || isClear(seed.at, request.seeds));
+    .filter((seed) => seed.line === 'firm' || (isClear(seed.at, request.seeds) && !isBesideFirm(request, seed.at)));
   const ends: Seed[] = [low, high].map((at) => ({ at, size: Number.POSITIVE_INFINITY, line: 'firm' }));
   const sorted = [...ends, ...inside].sort((a, b) => a.at - b.at);
   const groups: Seed[][] = [];
@@ -65,6 +65,12 @@ function joinLines(request: LineRequest): number[] {
   }
   const inner = groups.flatMap(placesOfGroup).filter((at) => at - low > SAME_PLACE && high - at > SAME_PLACE);
   return [low, ...inner, high];
+}
+
+/** A soft line would make a sliver of a cell beside a firm one; sub-cell factors do without it. */
+function isBesideFirm(request: LineRequest, place: number): boolean {
+  const near = 0.75 * sizeAt(request, place);
+  return request.seeds.some(({ line, at }) => line === 'firm' && Math.abs(at - place) < near);
 }
 
 /** Of lines that lie too close together: all the firm ones, or else one in the middle. */
