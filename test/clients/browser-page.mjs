@@ -1,7 +1,7 @@
 // Runs in a page, and again in a worker of that page: the fast kernel against the plain one, on every number of threads
 // that the host has.
-import { coreGrid } from '/packages/field/bench/grids.mjs';
-import { fastKernel, plainKernel, usableThreads } from '/packages/field/dist/index.js';
+import { coreGrid } from '../../packages/field/bench/grids.mjs';
+import { fastKernel, plainKernel, usableThreads } from '../../packages/field/dist/index.js';
 
 const SHAPE = { nx: 30, ny: 21, nz: 18 };
 

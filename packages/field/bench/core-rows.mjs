@@ -4,8 +4,8 @@ import { timeRounds } from './rounds.mjs';
 import { triad } from './triad.mjs';
 
 /** 145 thousand cells, and 4.1 million. */
-export const SMALL = { nx: 63, ny: 48, nz: 48 };
-export const LARGE = { nx: 159, ny: 161, nz: 161 };
+const SMALL = { nx: 63, ny: 48, nz: 48 };
+const LARGE = { nx: 159, ny: 161, nz: 161 };
 const BATCH = 64;
 /** Bytes a cell and step that two passes over per-edge arrays move: twelve read and six written numbers. */
 const BYTES_OF_A_CELL = 72;

@@ -14,4 +14,4 @@ export function printTable({ processor, processors, node, load }, rows) {
   }
 }
 
-export const isMet = ({ value, atLeast, atMost }) => (atLeast === undefined ? value <= atMost : value >= atLeast);
+const isMet = ({ value, atLeast, atMost }) => (atLeast === undefined ? value <= atMost : value >= atLeast);

@@ -4,7 +4,7 @@ import { type WasmMemory, webAssembly } from './web-assembly.ts';
 const PAGE = 65_536;
 
 /** Bytes behind every layout that belong to the kernel: a row of ones, then control words. */
-export const EXTRA_BYTES = 2 * PAGE;
+const EXTRA_BYTES = 2 * PAGE;
 
 const memories = new WeakMap<ArrayBufferLike, WasmMemory>();
 

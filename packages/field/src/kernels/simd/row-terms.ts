@@ -1,4 +1,4 @@
-import type { Axis, Layout, PsiName } from '../../kernel.ts';
+import type { Axis, Layout } from '../../kernel.ts';
 import {
   type ComponentName,
   type ComponentUpdate,
@@ -207,11 +207,6 @@ export class VectorWriter {
     return this.options.fusedMultiplyAdd ? f32x4.relaxedMultiplyAdd(a, b, sum) : f32x4.add(f32x4.mul(a, b), sum);
   }
 }
-
-export const psiNames = (half: Half, axis: Axis): PsiName[] =>
-  updatesOf(half)
-    .filter(({ plus, minus }) => plus.axis === axis || minus.axis === axis)
-    .map(({ component }) => psiName(component, axis));
 
 /** Bytes of one row of a field. */
 export const rowBytes = ({ shape }: Layout): number => bytes(shape.sx);
