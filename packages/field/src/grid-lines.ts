@@ -28,8 +28,14 @@ export interface LineRequest {
  */
 export function gridLines(request: LineRequest): Float64Array {
   const fixed = joinLines(request);
+  // Two fixed lines may lie closer than anybody asked: the cells around must grow from there too.
+  const narrow = fixed.slice(1).map((to, n): Seed => {
+    const from = fixed[n] as number;
+    return { at: from, until: to, size: to - from, line: 'none' };
+  });
+  const graded = { ...request, seeds: [...request.seeds, ...narrow] };
   const lines: number[] = [fixed[0] as number];
-  for (let n = 1; n < fixed.length; n++) lines.push(...fill(request, fixed[n - 1] as number, fixed[n] as number));
+  for (let n = 1; n < fixed.length; n++) lines.push(...fill(graded, fixed[n - 1] as number, fixed[n] as number));
   return Float64Array.from(lines);
 }
 
@@ -40,10 +46,12 @@ function sizeAt({ seeds, largest, growth }: LineRequest, place: number): number 
     const beyond = Math.max(seed.at - place, place - (seed.until ?? seed.at), 0);
     return Math.min(size, seed.size + slope * beyond);
   }, largest);
-  return seeds.reduce(
-    (size, { at, clear = 0 }) => (Math.abs(place - at) < clear ? Math.max(size, clear) : size),
-    wanted,
-  );
+  // The room beside a thick wire comes first; from its rim on cells shrink back to what was wanted.
+  return seeds.reduce((size, { at, clear }) => {
+    if (clear === undefined) return size;
+    const room = clear - slope * Math.max(0, Math.abs(place - at) - clear);
+    return Math.max(size, Math.min(room, largest));
+  }, wanted);
 }
 
 const isClear = (place: number, seeds: readonly Seed[]) =>
