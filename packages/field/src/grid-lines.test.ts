@@ -43,6 +43,19 @@ describe('grid lines', () => {
     expect(Math.min(...beside)).toBeGreaterThan(1.5e-3 - 1e-12);
   });
 
+  it('grow slowly around two fixed lines that lie close, and around a wire', () => {
+    const close = [0.05, 0.0503].map((at): Seed => ({ at, size: 4e-3, line: 'firm' }));
+    const wire: Seed = { at: 0.05, size: 4e-3, line: 'firm', clear: 3e-3 };
+    const fine: Seed = { at: 0.03, until: 0.07, size: 6e-4, line: 'none' };
+    for (const seeds of [close, [wire, fine]]) {
+      const sizes = sizesOf(gridLines(request(seeds)));
+      for (let n = 1; n < sizes.length; n++) {
+        const [a, b] = [sizes[n - 1] ?? 0, sizes[n] ?? 0];
+        expect(Math.max(a / b, b / a)).toBeLessThan(1.6);
+      }
+    }
+  });
+
   it('rise, reach both ends and respect every size, whatever is asked', () => {
     const seed = fc.record({
       at: fc.double({ min: 0, max: 0.1, noNaN: true }),

@@ -1,7 +1,7 @@
 import { SPEED_OF_LIGHT } from './constants.ts';
 import { type Grid, nodeCounts, type Side, smallestCell, spacings, timeStep } from './grid.ts';
 import { gridLines, type Seed } from './grid-lines.ts';
-import { rowLength } from './layout.ts';
+import { layoutBytes, planLayout, rowLength } from './layout.ts';
 import { sceneBoxes, wallName } from './planes.ts';
 import { GRID_RULES, type GridRules, type Quality } from './quality.ts';
 import { axisIndex, type Band, type Scene } from './scene.ts';
@@ -119,17 +119,25 @@ export function reportGrid(grid: Grid): Omit<GridReport, 'expectedSteps'> {
   const ratios = all.flatMap((sizes) =>
     [...sizes].slice(1).map((size, n) => Math.max(size / (sizes[n] as number), (sizes[n] as number) / size)),
   );
-  const slab = AXES.reduce((sum, axis) => {
-    const { low, high } = grid.layers[axis];
-    return sum + (cells * (low + high)) / grid.lines[axis].length;
-  }, 0);
+  // Distinct coefficient rows are few: a tenth of the cells is a generous guess for them.
+  const layout = planLayout({
+    nx,
+    ny,
+    nz,
+    layers: grid.layers,
+    poolElements: Math.ceil(cells / 10),
+    waveCount: 1,
+    probeCount: 0,
+    operationCount: 0,
+    maxBatch: 64,
+  });
   return {
     nodes: [nx, ny, nz],
     cells,
     smallestCell: smallestCell(grid),
     largestCell: Math.max(...all.map((sizes) => Math.max(...sizes))),
     timeStep: timeStep(grid),
-    memoryBytes: Math.ceil(cells * 25 + slab * 16 + 6 * 4 * ny * nz),
+    memoryBytes: layoutBytes(layout),
     largestGrowth: Math.max(1, ...ratios),
   };
 }
