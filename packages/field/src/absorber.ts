@@ -33,7 +33,7 @@ export function axisNumbers(grid: Grid, step: StepNumbers): { electric: HalfStep
  */
 const DISPERSION_SHARE = 0.8;
 
-export const dispersionGain = (waveNumber: number, length: number): number =>
+const dispersionGain = (waveNumber: number, length: number): number =>
   1 + (DISPERSION_SHARE * (waveNumber * length) ** 2) / 24;
 
 type HalfStep = StepNumbers & { readonly half: 'electric' | 'magnetic' };

@@ -3,7 +3,7 @@ import { GRID_RULES, type GridRules, type Quality } from './quality.ts';
 import type { MeshError, RunReport, Solution } from './solution.ts';
 
 /** Cells of the second grid relative to the first. */
-export const COARSER = Math.SQRT2;
+const COARSER = Math.SQRT2;
 
 /** The rules of a quality for a grid with cells that much longer. */
 export function coarserRules(quality: Quality, rules: Partial<GridRules>): GridRules {

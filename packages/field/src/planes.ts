@@ -56,7 +56,7 @@ const boxBounds = ([low, high]: readonly [Position, Position], axis: Axis): Plan
 export const wallName = (axis: Axis, side: 'Low' | 'High'): WallName => `${axis}${side}`;
 
 /** All flat faces across this axis, in rising order. */
-export function planesAcross(scene: Scene, axis: Axis): Plane[] {
+function planesAcross(scene: Scene, axis: Axis): Plane[] {
   const planes: Plane[] = [];
   for (const sheet of scene.sheets) {
     if (sheet.normal !== axis) continue;

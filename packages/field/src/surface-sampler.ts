@@ -27,7 +27,7 @@ export type Box = Readonly<Record<Axis, readonly [number, number]>>;
 const DISTANCE = 2;
 
 /** The box just inside the absorbing layers. */
-export function surfaceBox(grid: Grid): Box {
+function surfaceBox(grid: Grid): Box {
   const range = (axis: Axis): [number, number] => {
     const { low, high } = grid.layers[axis];
     const last = grid.lines[axis].length - 1;
@@ -37,7 +37,7 @@ export function surfaceBox(grid: Grid): Box {
 }
 
 /** The faces of the box through which power leaves. */
-export function surfaceFaces(grid: Grid): Face[] {
+function surfaceFaces(grid: Grid): Face[] {
   const box = surfaceBox(grid);
   return (['x', 'y', 'z'] as const).flatMap((normal) => {
     const [u, v] = planeAxes(normal);
