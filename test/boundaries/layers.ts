@@ -4,6 +4,7 @@
  */
 export const LAYERS: readonly (readonly [name: string, mayImport: readonly string[]])[] = [
   ['rf', []],
+  ['field', []],
   ['design', []],
   ['geometry', ['design', 'rf']],
   ['predict', ['design', 'geometry', 'rf']],
@@ -43,9 +44,11 @@ export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly R
   [/^packages\/pack\/src\/swap\//, [/^node:path$/]],
   // The faces that pages are written in are files of a font package.
   [/^packages\/emit-pdf\/src\/font-files\.ts$/, [/^node:(?:fs|module)$/]],
+  // Types only: the process is asked for the modules while it runs.
+  [/^packages\/field\/src\/node\.ts$/, [/^node:worker_threads$/]],
   // A digest of bytes is a pure function; only `createHash` may be taken from there.
   [/^packages\/(pack|emit-[a-z]+)\/src\//, [/^node:crypto$/]],
 ];
 
 /** Files that may ask for the time, the process or the terminal. */
-export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\//;
+export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\/|^packages\/field\/src\/node\.ts$/;

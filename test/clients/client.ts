@@ -33,6 +33,7 @@ const PRESENT: Readonly<Record<string, () => boolean>> = {
   pdftotext: onPath('pdftotext'),
   pdftocairo: onPath('pdftocairo'),
   unzip: onPath('unzip'),
+  chromium: onPath('chromium'),
   'python-images': pythonImports('numpy, PIL'),
 };
 

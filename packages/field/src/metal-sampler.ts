@@ -1,0 +1,286 @@
+import { FREE_SPACE_IMPEDANCE, MAGNETIC_CONSTANT } from './constants.ts';
+import { type Grid, nearestLine } from './grid.ts';
+import type { Layout } from './kernel.ts';
+import type { Model } from './model.ts';
+import { outlineBounds, sheetDistance } from './outline.ts';
+import { type Gauge, loopGauge } from './port-probes.ts';
+import type { Observer } from './run.ts';
+import { axisIndex, planeAxes, type Sheet, type Wire } from './scene.ts';
+import type { ComplexField } from './surface-sampler.ts';
+import type { Axis } from './update.ts';
+import { isInGrid, spanOnGrid } from './wires.ts';
+
+/** The magnetic field along one side of a sheet, in the middle of each cell; index b * cellsU + a. */
+export interface SheetSide {
+  /** Number of the sheet in the scene. */
+  readonly sheet: number;
+  /** +1: the side that looks along the normal; -1: the other. */
+  readonly side: 1 | -1;
+  readonly normal: Axis;
+  /** m: the lines that bound the cells, along the two axes of the plane. */
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  /** Part of each cell that is metal. */
+  readonly share: Float64Array;
+  /** A/m times s. */
+  readonly hu: ComplexField;
+  readonly hv: ComplexField;
+}
+
+/** Current along a wire, edge by edge, A times s. */
+export interface WireCurrent {
+  /** Number of the wire in the scene. */
+  readonly wire: number;
+  /** m: the lines at which the edges begin and end. */
+  readonly lines: Float64Array;
+  readonly current: ComplexField;
+}
+
+export interface MetalFields {
+  readonly sides: readonly SheetSide[];
+  readonly wires: readonly WireCurrent[];
+}
+
+export interface MetalSampler extends Observer {
+  /** One for each frequency. */
+  readonly fields: readonly MetalFields[];
+}
+
+/** Adds up the Fourier integrals of the currents on all sheets and wires. */
+export function metalSampler(
+  model: Model,
+  freqHz: readonly number[],
+  timing: { dt: number; interval: number },
+): MetalSampler {
+  const { grid, scene } = model;
+  const places = scene.sheets.flatMap((sheet, n) => sidePlaces(grid, sheet, n));
+  const wires = scene.wires.flatMap((wire, n) => (isInGrid(grid, wire) ? [wireGauges(grid, wire, n)] : []));
+  const fields = freqHz.map((): MetalFields => ({ sides: places.map(emptySide), wires: wires.map(emptyWire) }));
+  return {
+    fields,
+    sample(memory, layout, time) {
+      freqHz.forEach((freq, f) => {
+        const phase = -2 * Math.PI * freq * (time + timing.dt / 2);
+        const turn = { c: timing.interval * Math.cos(phase), s: timing.interval * Math.sin(phase) };
+        const target = fields[f] as MetalFields;
+        places.forEach((place, n) => {
+          addSide(target.sides[n] as SheetSide, place, { memory, layout, turn });
+        });
+        wires.forEach(({ gauges }, n) => {
+          addWire((target.wires[n] as WireCurrent).current, gauges, { memory, layout, turn });
+        });
+      });
+    },
+  };
+}
+
+interface SidePlace {
+  readonly sheet: number;
+  readonly side: 1 | -1;
+  readonly normal: Axis;
+  /** Index along the normal of the H nodes beside the plane. */
+  readonly layer: number;
+  readonly from: readonly [number, number];
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  readonly share: Float64Array;
+}
+
+function sidePlaces(grid: Grid, sheet: Sheet, number: number): SidePlace[] {
+  const lines = grid.lines[sheet.normal];
+  const top = nearestLine(lines, sheet.at + sheet.thickness);
+  const bottom = nearestLine(lines, sheet.at);
+  if (Math.abs((lines[bottom] as number) - sheet.at) > 1e-9) return [];
+  const [axisU, axisV] = planeAxes(sheet.normal);
+  const { low, high } = outlineBounds(sheet.outline);
+  const [fromU, u] = linesBetween(grid.lines[axisU], low[0], high[0]);
+  const [fromV, v] = linesBetween(grid.lines[axisV], low[1], high[1]);
+  const common = {
+    sheet: number,
+    normal: sheet.normal,
+    from: [fromU, fromV] as const,
+    u,
+    v,
+    share: metalShare(sheet, u, v),
+  };
+  return [
+    ...(top < lines.length - 1 ? [{ ...common, side: 1 as const, layer: top }] : []),
+    ...(bottom > 0 ? [{ ...common, side: -1 as const, layer: bottom - 1 }] : []),
+  ];
+}
+
+function linesBetween(lines: Float64Array, low: number, high: number): [number, Float64Array] {
+  let from = 0;
+  while (from < lines.length - 2 && (lines[from + 1] as number) <= low) from++;
+  let to = lines.length - 1;
+  while (to > from + 1 && (lines[to - 1] as number) >= high) to--;
+  return [from, lines.slice(from, to + 1)];
+}
+
+/** Part of each cell inside the outline, from the distance of its middle to the edge. */
+function metalShare(sheet: Sheet, u: Float64Array, v: Float64Array): Float64Array {
+  const share = new Float64Array((u.length - 1) * (v.length - 1));
+  for (let b = 0; b + 1 < v.length; b++) {
+    for (let a = 0; a + 1 < u.length; a++) {
+      const [u0, u1, v0, v1] = [u[a] as number, u[a + 1] as number, v[b] as number, v[b + 1] as number];
+      const size = Math.min(u1 - u0, v1 - v0);
+      const inside = 0.5 - sheetDistance(sheet, (u0 + u1) / 2, (v0 + v1) / 2) / size;
+      share[b * (u.length - 1) + a] = Math.min(1, Math.max(0, inside));
+    }
+  }
+  return share;
+}
+
+const zeros = (count: number): ComplexField => ({ re: new Float64Array(count), im: new Float64Array(count) });
+
+function emptySide({ sheet, side, normal, u, v, share }: SidePlace): SheetSide {
+  return { sheet, side, normal, u, v, share, hu: zeros(share.length), hv: zeros(share.length) };
+}
+
+interface Sample {
+  readonly memory: Float32Array;
+  readonly layout: Layout;
+  readonly turn: { readonly c: number; readonly s: number };
+}
+
+/** H along u lies on the lines across u, in the middle along v; the mean of two lies in the middle of the cell. */
+function addSide(target: SheetSide, place: SidePlace, { memory, layout, turn }: Sample): void {
+  const [u, v] = planeAxes(place.normal);
+  const stride = { x: 1, y: layout.shape.sx, z: layout.shape.sx * layout.shape.ny };
+  const start = place.layer * stride[place.normal] + place.from[0] * stride[u] + place.from[1] * stride[v];
+  const [hu, hv] = [layout.fields[`h${u}`] + start, layout.fields[`h${v}`] + start];
+  const columns = place.u.length - 1;
+  const scale = 0.5 / FREE_SPACE_IMPEDANCE;
+  for (let n = 0; n < place.share.length; n++) {
+    if (place.share[n] === 0) continue;
+    const at = (n % columns) * stride[u] + Math.floor(n / columns) * stride[v];
+    const alongU = scale * ((memory[hu + at] as number) + (memory[hu + at + stride[u]] as number));
+    const alongV = scale * ((memory[hv + at] as number) + (memory[hv + at + stride[v]] as number));
+    addTo(target.hu, n, alongU, turn);
+    addTo(target.hv, n, alongV, turn);
+  }
+}
+
+function addTo({ re, im }: ComplexField, n: number, value: number, { c, s }: Sample['turn']): void {
+  re[n] = (re[n] as number) + c * value;
+  im[n] = (im[n] as number) + s * value;
+}
+
+interface GaugedWire {
+  readonly wire: number;
+  readonly lines: Float64Array;
+  readonly gauges: readonly Gauge[];
+}
+
+function wireGauges(grid: Grid, wire: Wire, number: number): GaugedWire {
+  const span = spanOnGrid(grid, wire.from, wire.to);
+  const n = axisIndex(span.axis);
+  const first = span.node[n];
+  const nodes = Array.from(
+    { length: span.count },
+    (_, e) =>
+      span.node.map((value, m) => (m === n ? value + e : value)) as unknown as readonly [number, number, number],
+  );
+  return {
+    wire: number,
+    lines: grid.lines[span.axis].slice(first, first + span.count + 1),
+    gauges: nodes.map((node) => loopGauge(grid, span.axis, node)),
+  };
+}
+
+const emptyWire = ({ wire, lines, gauges }: GaugedWire): WireCurrent => ({
+  wire,
+  lines,
+  current: zeros(gauges.length),
+});
+
+function addWire(target: ComplexField, gauges: readonly Gauge[], { memory, layout, turn }: Sample): void {
+  const { sx, ny } = layout.shape;
+  gauges.forEach((gauge, n) => {
+    const value = gauge.terms.reduce((sum, { probe, weight }) => {
+      const element = layout.fields[probe.component] + (probe.k * ny + probe.j) * sx + probe.i;
+      return sum + weight * (memory[element] as number);
+    }, 0);
+    addTo(target, n, value, turn);
+  });
+}
+
+/** Surface resistance of a good conductor, ohm: sqrt(pi f mu0 / sigma) (D. M. Pozar, Microwave Engineering, eq. 1.125). */
+export const surfaceResistance = (freqHz: number, conductivity: number): number =>
+  Math.sqrt((Math.PI * freqHz * MAGNETIC_CONSTANT) / conductivity);
+
+/**
+ * W lost in metal of finite conductivity: half the surface resistance times |H|^2 over all sides, by perturbation (the
+ * currents are those on perfect metal). Edge walls of thick sheets are left out. The mirrored halves are counted.
+ */
+export function metalLoss(model: Model, { sides, wires }: MetalFields, freqHz: number): number {
+  const copies = 2 ** Object.values(model.symmetry).filter((plane) => plane?.used).length;
+  const inSheets = sides.reduce((sum, side) => {
+    const conductivity = model.scene.sheets[side.sheet]?.conductivity;
+    return conductivity === undefined ? sum : sum + (surfaceResistance(freqHz, conductivity) / 2) * squaredField(side);
+  }, 0);
+  const inWires = wires.reduce((sum, one) => {
+    const wire = model.scene.wires[one.wire];
+    if (wire?.conductivity === undefined) return sum;
+    // In a plane of symmetry half the wire carries half the current: together four halves' worth of loss, not two.
+    const inPlane = 2 ** planesThrough(model, wire);
+    const resistance = surfaceResistance(freqHz, wire.conductivity) / (2 * Math.PI * wire.radius);
+    return sum + (resistance / 2) * inPlane * squaredCurrent(one);
+  }, 0);
+  return copies * (inSheets + inWires);
+}
+
+function planesThrough({ symmetry }: Model, wire: Wire): number {
+  return (['x', 'y', 'z'] as const).filter((axis) => {
+    const n = axisIndex(axis);
+    const plane = symmetry[axis];
+    return plane?.used && Math.abs(wire.from[n] - plane.at) < 1e-9 && Math.abs(wire.to[n] - plane.at) < 1e-9;
+  }).length;
+}
+
+function squaredField({ u, v, share, hu, hv }: SheetSide): number {
+  const columns = u.length - 1;
+  return share.reduce((sum, part, n) => {
+    const [a, b] = [n % columns, Math.floor(n / columns)];
+    const area = ((u[a + 1] as number) - (u[a] as number)) * ((v[b + 1] as number) - (v[b] as number));
+    return sum + part * area * (squared(hu, n) + squared(hv, n));
+  }, 0);
+}
+
+const squared = ({ re, im }: ComplexField, n: number) => (re[n] as number) ** 2 + (im[n] as number) ** 2;
+
+const squaredCurrent = ({ lines, current }: WireCurrent) =>
+  current.re.reduce((sum, _, n) => sum + ((lines[n + 1] as number) - (lines[n] as number)) * squared(current, n), 0);
+
+/** Current on a sheet seen as one layer, A/m times s: n x (H above - H below); index as in the sides. */
+export interface SheetCurrent {
+  readonly sheet: number;
+  readonly freqHz: number;
+  readonly normal: Axis;
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  readonly share: Float64Array;
+  readonly ku: ComplexField;
+  readonly kv: ComplexField;
+}
+
+/** The currents of all sheets at one frequency; of a half that was solved, in that half. */
+export function sheetCurrents({ sides }: MetalFields, freqHz: number): SheetCurrent[] {
+  const numbers = [...new Set(sides.map(({ sheet }) => sheet))];
+  return numbers.map((sheet) => {
+    const own = sides.filter((side) => side.sheet === sheet);
+    const [first] = own as [SheetSide];
+    const ku = zeros(first.share.length);
+    const kv = zeros(first.share.length);
+    // u x v points along the normal for x and z, against it for y.
+    const hand = first.normal === 'y' ? -1 : 1;
+    for (const { side, hu, hv } of own) {
+      for (let n = 0; n < first.share.length; n++) {
+        addTo(ku, n, 1, { c: -hand * side * (hv.re[n] as number), s: -hand * side * (hv.im[n] as number) });
+        addTo(kv, n, 1, { c: hand * side * (hu.re[n] as number), s: hand * side * (hu.im[n] as number) });
+      }
+    }
+    const { normal, u, v, share } = first;
+    return { sheet, freqHz, normal, u, v, share, ku, kv };
+  });
+}

@@ -1,0 +1,167 @@
+import type { Direction, FarField } from './far-field.ts';
+
+/** Power over direction at one frequency and for one driven port. */
+export interface Pattern {
+  readonly freqHz: number;
+  readonly port: number;
+  /** Rings of theta (rad, rising) by columns of phi (rad, from 0, rising). */
+  readonly theta: readonly number[];
+  readonly phi: readonly number[];
+  /** Directivity of each polarisation, as a ratio; index ring * columns + column. */
+  readonly thetaPart: Float64Array;
+  readonly phiPart: Float64Array;
+  /** Largest directivity over the sphere, dBi, and where. */
+  readonly directivityDbi: number;
+  readonly peak: Direction;
+  /** W for the excitation that the fields belong to: the integral of the pattern. */
+  readonly radiated: number;
+}
+
+/** Net of directions over the sphere, or over the half above a plane of metal across z. */
+export function directionNet(stepDegrees: number, half: boolean) {
+  const rings = Math.round((half ? 90 : 180) / stepDegrees);
+  const columns = Math.round(360 / stepDegrees);
+  const theta = Array.from({ length: rings + 1 }, (_, n) => (n * stepDegrees * Math.PI) / 180);
+  const phi = Array.from({ length: columns }, (_, n) => (n * stepDegrees * Math.PI) / 180);
+  const directions = theta.flatMap((t) => phi.map((p): Direction => ({ theta: t, phi: p })));
+  return { theta, phi, directions };
+}
+
+/** W/sr of each polarisation: |E|^2 / (2 eta). */
+const intensity = (re: number, im: number) => (re * re + im * im) / (2 * 376.730313);
+
+export interface PatternRequest {
+  readonly freqHz: number;
+  readonly port: number;
+  readonly theta: readonly number[];
+  readonly phi: readonly number[];
+  readonly fields: readonly FarField[];
+}
+
+/** Directivity over the net: 4 pi U over the integral of U, by the trapezoidal rule in theta and phi. */
+export function makePattern({ freqHz, port, theta, phi, fields }: PatternRequest): Pattern {
+  const thetaU = fields.map((f) => intensity(f.thetaRe, f.thetaIm));
+  const phiU = fields.map((f) => intensity(f.phiRe, f.phiIm));
+  const radiated = integrate(theta, phi, (n) => (thetaU[n] as number) + (phiU[n] as number));
+  const ratio = (values: readonly number[]) => Float64Array.from(values, (u) => (4 * Math.PI * u) / radiated);
+  const [thetaPart, phiPart] = [ratio(thetaU), ratio(phiU)];
+  let best = 0;
+  for (let n = 0; n < fields.length; n++) {
+    if ((thetaPart[n] as number) + (phiPart[n] as number) > (thetaPart[best] as number) + (phiPart[best] as number))
+      best = n;
+  }
+  return {
+    freqHz,
+    port,
+    theta,
+    phi,
+    thetaPart,
+    phiPart,
+    directivityDbi: decibels((thetaPart[best] as number) + (phiPart[best] as number)),
+    peak: { theta: theta[Math.floor(best / phi.length)] as number, phi: phi[best % phi.length] as number },
+    radiated,
+  };
+}
+
+export const decibels = (ratio: number): number => 10 * Math.log10(ratio);
+
+/** Exact weights of the rings: the integral of sin(theta) over hat functions, which sums to the whole sphere. */
+function integrate(theta: readonly number[], phi: readonly number[], value: (n: number) => number): number {
+  const step = (theta[1] as number) - (theta[0] as number);
+  const columnWidth = (2 * Math.PI) / phi.length;
+  return theta.reduce((total, t, ring) => {
+    const isEnd = ring === 0 || ring === theta.length - 1;
+    const pole = ring === 0 || (isEnd && Math.abs(Math.sin(t)) < 1e-9);
+    const weight = pole
+      ? 1 - Math.sin(step) / step
+      : isEnd
+        ? halfRing(t, step)
+        : (Math.sin(t) * 2 * (1 - Math.cos(step))) / step;
+    const row = phi.reduce((sum, _, column) => sum + value(ring * phi.length + column), 0);
+    return total + weight * columnWidth * row;
+  }, 0);
+}
+
+/** Last ring of a half sphere: the hat function on one side only. */
+function halfRing(t: number, step: number): number {
+  const from = t - step;
+  return (Math.sin(t) - Math.sin(from) - step * Math.cos(t)) / step;
+}
+
+/** A half circle of theta on one side of the axis and back on the other: -180 to 180 degrees through one phi. */
+export interface Cut {
+  /** rad, rising from -pi to pi (or -pi/2 to pi/2 over a plane of metal). */
+  readonly angle: readonly number[];
+  /** Directivity, dBi. */
+  readonly dbi: readonly number[];
+}
+
+/** The plane through the z axis at this phi (rad; the nearest column is taken). */
+export function cutThrough(pattern: Pattern, phi: number): Cut {
+  const columns = pattern.phi.length;
+  const column = Math.round((phi / (2 * Math.PI)) * columns) % columns;
+  const opposite = (column + Math.round(columns / 2)) % columns;
+  const at = (ring: number, c: number) => {
+    const n = ring * columns + c;
+    return decibels((pattern.thetaPart[n] as number) + (pattern.phiPart[n] as number));
+  };
+  const rings = [...pattern.theta.keys()];
+  return {
+    angle: [
+      ...rings
+        .slice(1)
+        .reverse()
+        .map((ring) => -(pattern.theta[ring] as number)),
+      ...pattern.theta,
+    ],
+    dbi: [
+      ...rings
+        .slice(1)
+        .reverse()
+        .map((ring) => at(ring, opposite)),
+      ...rings.map((ring) => at(ring, column)),
+    ],
+  };
+}
+
+/** Width, rad, of the main lobe of a cut at 3.01 dB below its top; undefined where it does not fall so far. */
+export function beamwidth({ angle, dbi }: Cut): number | undefined {
+  const top = dbi.indexOf(Math.max(...dbi));
+  const level = (dbi[top] as number) - 10 * Math.log10(2);
+  const edge = (step: 1 | -1) => {
+    for (let n = top; n + step >= 0 && n + step < dbi.length; n += step) {
+      const [here, next] = [dbi[n] as number, dbi[n + step] as number];
+      if (next > level) continue;
+      return (
+        (angle[n] as number) + ((here - level) / (here - next)) * ((angle[n + step] as number) - (angle[n] as number))
+      );
+    }
+    return undefined;
+  };
+  const [low, high] = [edge(-1), edge(1)];
+  return low === undefined || high === undefined ? undefined : high - low;
+}
+
+/** dB between the top of the main lobe and the highest lobe beside it; undefined when there is none. */
+export function sideLobe({ dbi }: Cut): number | undefined {
+  const top = dbi.indexOf(Math.max(...dbi));
+  const lobes = dbi.filter(
+    (value, n) => n !== top && value > (dbi[n - 1] ?? -Infinity) && value > (dbi[n + 1] ?? -Infinity),
+  );
+  return lobes.length === 0 ? undefined : (dbi[top] as number) - Math.max(...lobes);
+}
+
+/** dB between the top and the opposite direction. */
+export function frontToBack(pattern: Pattern): number {
+  const columns = pattern.phi.length;
+  const ring = pattern.theta.length - 1 - pattern.theta.indexOf(pattern.peak.theta);
+  const column = (pattern.phi.indexOf(pattern.peak.phi) + Math.round(columns / 2)) % columns;
+  const n = ring * columns + column;
+  return pattern.directivityDbi - decibels((pattern.thetaPart[n] as number) + (pattern.phiPart[n] as number));
+}
+
+/** dB between the two polarisations at the peak: the stronger over the weaker. */
+export function polarisationRatio(pattern: Pattern): number {
+  const n = pattern.theta.indexOf(pattern.peak.theta) * pattern.phi.length + pattern.phi.indexOf(pattern.peak.phi);
+  return Math.abs(decibels((pattern.thetaPart[n] as number) / (pattern.phiPart[n] as number)));
+}

@@ -1,0 +1,154 @@
+import type { Seed } from './grid-lines.ts';
+import { edgesOf, outlineBounds } from './outline.ts';
+import { type Gap, gapsAcross, solidBox } from './planes.ts';
+import type { GridRules } from './quality.ts';
+import { axisIndex, axisOfSpan, type Outline, type PlanePoint, planeAxes, type Scene, type Sheet } from './scene.ts';
+import type { Axis } from './update.ts';
+
+export interface SeedRequest {
+  readonly scene: Scene;
+  readonly rules: GridRules;
+  /** Largest cell, m. */
+  readonly largest: number;
+}
+
+/**
+ * How far the last metal node lies inside the edge of a sheet without thickness, in cells. There the sub-cell factors of
+ * the edge are near 1.
+ */
+const INSIDE_THIN = 0.35;
+/** The same for the edge of a thick sheet, whose field is less singular. */
+const INSIDE_THICK = 0.25;
+
+/** What the structure asks of the lines across one axis. */
+export function seedsAcross(request: SeedRequest, axis: Axis): Seed[] {
+  return [
+    ...gapSeeds(request, axis),
+    ...request.scene.sheets.flatMap((sheet) => edgeSeeds(request, sheet, axis)),
+    ...solidSeeds(request, axis),
+    ...spanSeeds(request, axis),
+  ];
+}
+
+const isInsideSheet = ({ scene }: SeedRequest, axis: Axis, gap: Gap) =>
+  scene.sheets.some(
+    (sheet) =>
+      sheet.normal === axis && sheet.thickness > 0 && sheet.at <= gap.from && sheet.at + sheet.thickness >= gap.to,
+  );
+
+const gapCell = (request: SeedRequest, axis: Axis, gap: Gap) =>
+  Math.min(
+    request.largest,
+    (gap.to - gap.from) / (isInsideSheet(request, axis, gap) ? 1 : request.rules.cellsAcrossGap),
+  );
+
+/** Lines on the faces across this axis, and enough cells in every gap between two of them. */
+function gapSeeds(request: SeedRequest, axis: Axis): Seed[] {
+  const gaps = gapsAcross(request.scene, axis);
+  const sized = gaps.map(
+    (gap): Seed => ({ at: gap.from, until: gap.to, size: gapCell(request, axis, gap), line: 'none' }),
+  );
+  const faces = [
+    ...gaps.flatMap((gap) => [gap.from, gap.to]),
+    ...request.scene.sheets
+      .filter((sheet) => sheet.normal === axis)
+      .flatMap((sheet) => [sheet.at, sheet.at + sheet.thickness]),
+  ];
+  return [...sized, ...faces.map((at): Seed => ({ at, size: request.largest, line: 'firm' }))];
+}
+
+/** The cell wanted at the edges of a sheet: that of the narrowest gap beside it. */
+function edgeCell(request: SeedRequest, sheet: Sheet): number {
+  const faces = [sheet.at, sheet.at + sheet.thickness];
+  const beside = gapsAcross(request.scene, sheet.normal)
+    .filter((gap) => faces.includes(gap.from) || faces.includes(gap.to))
+    .filter((gap) => !isInsideSheet(request, sheet.normal, gap));
+  const cells = beside.map((gap) => gapCell(request, sheet.normal, gap) * request.rules.edgeToGapCell);
+  return Math.min(request.largest, ...cells);
+}
+
+function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
+  const axes = planeAxes(sheet.normal);
+  const n = ([0, 1] as const).find((side) => axes[side] === axis);
+  if (n === undefined) return [];
+  const cell = edgeCell(request, sheet);
+  const ends = sheetEnds(sheet, n);
+  // A sheet narrower than this carries a standing wave, whose nodes and maxima need smaller cells than a free wave.
+  const resonant = ends[1] - ends[0] < request.largest * request.rules.cellsPerWavelength;
+  const standing = request.largest / request.rules.standingWave;
+  const outlines: [Outline, number][] = [
+    [sheet.outline, 1],
+    ...(sheet.holes ?? []).map((hole): [Outline, number] => [hole, -1]),
+  ];
+  const inner: Seed[] = resonant ? [{ at: ends[0], until: ends[1], size: standing, line: 'none' }] : [];
+  const edges = outlines.flatMap(([outline, sense]) => {
+    const { low, high } = outlineBounds(outline);
+    const width = (high[n] as number) - (low[n] as number);
+    const fine = Math.min(cell, width / request.rules.cellsAcrossWidth);
+    const inside = sheet.thickness > 0 ? INSIDE_THICK : INSIDE_THIN;
+    if (outline.kind === 'disc') return curvedSeeds(low[n] as number, high[n] as number, fine);
+    return straightSeeds(outline.points, n, {
+      fine,
+      inside: sense > 0 ? inside : 1 - inside,
+      fringe: request.rules.fringe,
+    });
+  });
+  return [...inner, ...edges];
+}
+
+const sheetEnds = (sheet: Sheet, n: 0 | 1): readonly [number, number] => {
+  const { low, high } = outlineBounds(sheet.outline);
+  return [low[n], high[n]];
+};
+
+/** A round edge crosses lines everywhere: no line is better than another, only the size matters. */
+const curvedSeeds = (low: number, high: number, size: number): Seed[] => [{ at: low, until: high, size, line: 'none' }];
+
+interface EdgeRule {
+  readonly fine: number;
+  readonly inside: number;
+  readonly fringe: number;
+}
+
+/** Two lines beside each straight edge along the other axis; for slanted edges the size alone. */
+function straightSeeds(points: readonly PlanePoint[], n: number, { fine, inside, fringe }: EdgeRule): Seed[] {
+  const middle = (Math.min(...points.map((p) => p[n] as number)) + Math.max(...points.map((p) => p[n] as number))) / 2;
+  return edgesOf(points).flatMap(([a, b]): Seed[] => {
+    const [from, to] = [a[n] as number, b[n] as number];
+    if (Math.abs(from - to) > 1e-9) {
+      const across = Math.abs((a[1 - n] as number) - (b[1 - n] as number)) > 1e-9;
+      return across ? [{ at: Math.min(from, to), until: Math.max(from, to), size: fine, line: 'none' }] : [];
+    }
+    const outward = from < middle ? -1 : 1;
+    return [
+      { at: from - outward * inside * fine, size: fine, line: 'soft' },
+      { at: from + outward * (1 - inside) * fine, size: fine, line: 'soft' },
+      { at: from - fringe * fine, until: from + fringe * fine, size: fine, line: 'none' },
+    ];
+  });
+}
+
+function solidSeeds(request: SeedRequest, axis: Axis): Seed[] {
+  return request.scene.solids.flatMap((solid) => {
+    const flat = solid.shape.kind === 'box' || solid.shape.axis === axis;
+    const [low, high] = solidBox(solid).map((corner) => corner[axisIndex(axis)]) as [number, number];
+    if (!flat) return curvedSeeds(low, high, Math.min(request.largest, (high - low) / request.rules.cellsAcrossWidth));
+    return [low, high].filter(Number.isFinite).map((at): Seed => ({ at, size: request.largest, line: 'firm' }));
+  });
+}
+
+/** Room on each side of a wire, in radii: half of it is still enough for a cell. */
+const WIRE_CLEARANCE = 3.5;
+
+/** Lines through wires, ports and elements, and through their ends. */
+function spanSeeds({ scene, largest }: SeedRequest, axis: Axis): Seed[] {
+  const n = axisIndex(axis);
+  return [...scene.wires, ...scene.ports, ...(scene.elements ?? [])].flatMap((span): Seed[] => {
+    const along = axisOfSpan(span.from, span.to) === axis;
+    const size = Math.min(largest, along ? Math.abs(span.to[n] - span.from[n]) : largest);
+    // The cells beside a wire must stay wider than the wire.
+    const clear =
+      'radius' in span && span.radius !== undefined && !along ? { clear: WIRE_CLEARANCE * span.radius } : {};
+    return [span.from[n], span.to[n]].map((at) => ({ at, size, line: 'firm', ...clear }));
+  });
+}
