@@ -202,6 +202,14 @@ describe('the reflector', () => {
     expect(assembly.reflectorRule).toContain('six times the gap');
   });
 
+  it('refuses corners rounder than the size of the rule has room for', () => {
+    const { assembly, findings } = assemble(
+      designOf({ ...rodArray, reflector: { sheet: 'brass-1.0', corner_radius: '90 mm' } }),
+    );
+    expect(assembly).toBeUndefined();
+    expect(findings).toMatchObject([{ severity: 'error', path: 'reflector.corner_radius', value: '90 mm' }]);
+  });
+
   it('warns that a coax cannot be soldered to aluminium', () => {
     expect(codes({ ...rodArray, reflector: { sheet: 'aluminium-1.5' } })).toContain('cannot-be-soldered');
     expect(codes(rodArray)).toEqual([]);

@@ -1,7 +1,7 @@
-import type { Design } from '@sheetwave/design';
+import type { Design, Finding } from '@sheetwave/design';
 import { minimumReflectorMargin } from '@sheetwave/rf';
 import type { Element } from './assembly.ts';
-import { mm } from './finding.ts';
+import { errorFinding, mm } from './finding.ts';
 import { shapeExtent } from './lattice.ts';
 import type { Point } from './outline.ts';
 
@@ -47,6 +47,19 @@ export function minimumReflector(
     marginMm,
     rule: wording(margin.decidedBy, electricalMm, wantedMm),
   };
+}
+
+/** A corner radius that the reflector, once its size is known, is too small for. */
+export function cornerErrors({ reflector }: Design, size: Pick<ReflectorSize, 'widthMm' | 'heightMm'>): Finding[] {
+  const most = Math.min(size.widthMm, size.heightMm) / 2;
+  if (reflector.cornerRadiusMm <= most) return [];
+  return [
+    errorFinding('out-of-range', 'reflector.corner_radius', {
+      value: mm(reflector.cornerRadiusMm),
+      allowed: `is more than half the shorter side of the reflector, ${mm(size.widthMm)} x ${mm(size.heightMm)}`,
+      remedy: `give at most ${mm(most)}`,
+    }),
+  ];
 }
 
 function wording(decidedBy: 'quarter-wave' | 'six-gaps', electricalMm: number, wantedMm: number): string {
