@@ -15,11 +15,11 @@ export async function judge({ designText, drawings }: FuzzCase): Promise<Verdict
     toolVersion: '0.0.0',
   };
   try {
-    const made = makePack(input);
+    const made = await makePack(input);
     const faults = made.findings.flatMap(faultsOfFinding);
     if (!made.ok && !made.findings.some(({ severity }) => severity === 'error'))
       faults.push('refused without an error');
-    if (made.ok) faults.push(...(await faultsOfFiles(made.files)), ...differences(made.files, makePack(input)));
+    if (made.ok) faults.push(...(await faultsOfFiles(made.files)), ...differences(made.files, await makePack(input)));
     if (faults.length > 0) return { outcome: 'fault', what: faults.slice(0, 3).join('; ') };
     return { outcome: made.ok ? 'pack' : 'findings' };
   } catch (error) {
@@ -76,7 +76,7 @@ function faultsOfManifest(files: readonly PackFile[]): string[] {
 
 const hash = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-function differences(files: readonly PackFile[], again: ReturnType<typeof makePack>): string[] {
+function differences(files: readonly PackFile[], again: Awaited<ReturnType<typeof makePack>>): string[] {
   if (!again.ok) return ['refused when made again'];
   const sums = new Map(again.files.map(({ path, bytes }) => [path, hash(bytes)]));
   const differing = files.filter(({ path, bytes }) => sums.get(path) !== hash(bytes));

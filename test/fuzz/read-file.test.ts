@@ -10,8 +10,8 @@ const EXAMPLES = join(import.meta.dirname, '..', '..', 'examples');
 const designs = ['brass-2x2-5g8', 'etched-2x2-5g5'].map((name) =>
   readFileSync(join(EXAMPLES, readdirSync(EXAMPLES).find((each) => each === name) ?? '', 'design.toml'), 'utf8'),
 );
-const files = designs.flatMap((designText) => {
-  const made = makePack({ designText, toolVersion: '0.0.0' });
+const packs = await Promise.all(designs.map((designText) => makePack({ designText, toolVersion: '0.0.0' })));
+const files = packs.flatMap((made) => {
   if (!made.ok) throw new Error('an example cannot be made');
   return made.files;
 });

@@ -20,8 +20,8 @@ const examples = [...new Set(drawings.map((one) => one.example))];
 const folders = { root: ROOT, output: join(ROOT, 'test', 'output') };
 
 describe.each(examples)('%s', (example) => {
-  test('draws what it drew when a person last looked', () => {
-    const drawn = drawExample(example);
+  test('draws what it drew when a person last looked', async () => {
+    const drawn = await drawExample(example);
     const changed = drawings
       .filter((one) => one.example === example)
       .flatMap(({ drawing, kept }) => {

@@ -14,7 +14,7 @@ export async function runMake(context: Context): Promise<Outcome> {
   const { terminal, operand = '-', version, say } = context;
   const designText = await readDesignText(operand, terminal);
   const drawings = await readDrawings(designText, operand, terminal);
-  const made = makePack({ designText, drawings, toolVersion: version });
+  const made = await makePack({ designText, drawings, toolVersion: version });
   const name = nameOfInput(operand);
   say(findingLines(made.findings, name, { output: terminal.stderr, env: terminal.env }));
   if (made.ok) return write(context, made);

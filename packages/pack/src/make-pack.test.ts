@@ -1,7 +1,7 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Part } from '@sheetwave/geometry';
 import { describe, expect, it } from 'vitest';
-import { checkDesign, makePack, type Stages } from './make-pack.ts';
+import { checkDesign, makePackBy, type Stages } from './make-pack.ts';
 import { readManifest } from './manifest.ts';
 import { sha256Hex } from './sha256.ts';
 
@@ -119,7 +119,7 @@ function stages(over: Partial<Stages> = {}): Stages {
 const input = { designText: 'name = "x"\n', toolVersion: '0.1.0' };
 
 function made(over: Partial<Stages> = {}) {
-  const result = makePack(input, stages(over));
+  const result = makePackBy(stages(over), input);
   if (!result.ok) throw new Error('refused');
   return new Map(result.files.map((file) => [file.path, file.bytes]));
 }
@@ -239,7 +239,7 @@ describe('a design with an error', () => {
     ['on estimating', { estimate: () => ({ lines: [], leavesOut: [], response: undefined, findings: [bad] }) }],
   ])('found %s makes nothing', (_when, over) => {
     const emit = [() => expect.unreachable('nothing may be drawn')];
-    expect(makePack(input, stages({ ...over, emit }))).toEqual({ ok: false, findings: [bad] });
+    expect(makePackBy(stages({ ...over, emit }), input)).toEqual({ ok: false, findings: [bad] });
   });
 
   it('keeps the warnings that came before it', () => {

@@ -79,7 +79,7 @@ export type MakePackResult =
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** Reads, assembles, checks and estimates a design. Not ok exactly when a finding is an error. */
-export function checkDesign(input: DesignInput, stages: Stages = realStages): CheckResult {
+export function checkDesign(input: DesignInput, stages: Omit<Stages, 'emit'> = realStages): CheckResult {
   const read = stages.readDesign(input.designText, { files: input.drawings ?? {} });
   if (read.design === undefined || hasError(read.findings)) return refused(read.findings);
   const assembled = stages.assemble(read.design);
@@ -108,11 +108,28 @@ function refused(findings: readonly Finding[]): CheckResult {
 
 /**
  * Every file of a build pack, in memory, or the findings that stand against it. Pure: the same text and version give
- * the same bytes, wherever and whenever.
+ * the same bytes, wherever and whenever. The emitters are loaded once the design is known to be sound.
  */
-export function makePack(input: MakePackInput, stages: Stages = realStages): MakePackResult {
-  const checked = checkDesign(input, stages);
+export async function makePack(input: MakePackInput): Promise<MakePackResult> {
+  const checked = checkDesign(input);
   if (!checked.ok) return checked;
+  const { emitters } = await import('./emitters.ts');
+  return packOf({ input, checked, stages: { ...realStages, emit: emitters } });
+}
+
+/** The same by given stages. */
+export function makePackBy(stages: Stages, input: MakePackInput): MakePackResult {
+  const checked = checkDesign(input, stages);
+  return checked.ok ? packOf({ input, checked, stages }) : checked;
+}
+
+interface Sound {
+  readonly input: MakePackInput;
+  readonly checked: Extract<CheckResult, { ok: true }>;
+  readonly stages: Stages;
+}
+
+function packOf({ input, checked, stages }: Sound): MakePackResult {
   const { design, assembly, findings } = checked;
   const emitted = stages.emit.map((emit) => emit(assembly, findings));
   const drawn = emitted.flatMap((one) => one.files);
@@ -126,10 +143,7 @@ export function makePack(input: MakePackInput, stages: Stages = realStages): Mak
   return { ok: true, findings, design, manifest, files: all };
 }
 
-interface Ingredients {
-  readonly input: MakePackInput;
-  readonly checked: Extract<CheckResult, { ok: true }>;
-  readonly stages: Stages;
+interface Ingredients extends Sound {
   readonly drawn: readonly EmittedFile[];
   readonly notes: readonly string[];
 }

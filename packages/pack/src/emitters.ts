@@ -1,0 +1,16 @@
+import { emitDxf } from '@sheetwave/emit-dxf';
+import { emitGerber } from '@sheetwave/emit-gerber';
+import { emitPdf } from '@sheetwave/emit-pdf';
+import { emitStl } from '@sheetwave/emit-stl';
+import { emitSvg } from '@sheetwave/emit-svg';
+import { kerfNotes } from './kerf-notes.ts';
+import type { Stages } from './make-pack.ts';
+
+/** The product's own emitters. They bring large libraries, so this file is loaded only when files are made. */
+export const emitters: Stages['emit'] = [
+  (assembly) => ({ files: emitDxf(assembly), notes: kerfNotes(assembly) }),
+  (assembly) => ({ files: emitGerber(assembly), notes: [] }),
+  (assembly, findings) => ({ files: emitSvg(assembly, { findings }), notes: [] }),
+  (assembly) => ({ files: emitPdf(assembly), notes: [] }),
+  emitStl,
+];
