@@ -6,6 +6,8 @@ export default defineConfig({
   test: {
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // Much of the time goes to programs that a test waits for, so no core need be kept free.
+    maxWorkers: '100%',
     projects: [
       {
         resolve: { conditions: ['sheetwave-source'] },

@@ -45,12 +45,20 @@ const said = values.json ? () => undefined : (text) => process.stderr.write(`${t
 const rows = runRounds(cases, { rounds: Number(values.rounds), said });
 const named = (name) => rows.find((row) => row.name === name);
 const growths = Object.fromEntries(kinds.map((kind) => [kind, growth(rows.filter((row) => row.kind === kind))]));
-const afterStartS = named('first example').wallS - named('start-up').wallS;
+const afterStart = (key) => named('first example')[key] - named('start-up')[key];
 
 if (values.json) {
   const results = rows.map(({ args, input, ...row }) => row);
   const machine = { node: process.version, cores: cpus().length, loadBefore };
-  console.log(JSON.stringify({ machine, rounds: Number(values.rounds), results, afterStartS, growth: growths }));
+  console.log(
+    JSON.stringify({
+      machine,
+      rounds: Number(values.rounds),
+      results,
+      afterStartS: afterStart('wallS'),
+      growth: growths,
+    }),
+  );
 } else {
   printTable();
 }
@@ -60,13 +68,15 @@ function printTable() {
     `Node ${process.version}, ${cpus().length} cores, load ${loadBefore.toFixed(1)} before; ${values.rounds} rounds, medians`,
   );
   console.log(
-    `${'what'.padEnd(18)}${'wall s'.padStart(9)}${'cpu s'.padStart(9)}${'peak MiB'.padStart(10)}${'spread'.padStart(9)}`,
+    `${'what'.padEnd(18)}${'wall s'.padStart(9)}${'quickest'.padStart(10)}${'cpu s'.padStart(9)}${'peak MiB'.padStart(10)}${'spread'.padStart(9)}`,
   );
-  for (const { name, wallS, cpuS, peakMib, spread, noisy } of rows) {
-    const numbers = `${wallS.toFixed(2).padStart(9)}${cpuS.toFixed(2).padStart(9)}${peakMib.toFixed(0).padStart(10)}`;
+  for (const { name, wallS, quickestS, cpuS, peakMib, spread, noisy } of rows) {
+    const numbers = `${wallS.toFixed(2).padStart(9)}${quickestS.toFixed(2).padStart(10)}${cpuS.toFixed(2).padStart(9)}${peakMib.toFixed(0).padStart(10)}`;
     console.log(`${name.padEnd(18)}${numbers}${`${(100 * spread).toFixed(0)} %`.padStart(9)}${noisy ? '  noisy' : ''}`);
   }
-  console.log(`\nfirst example after start-up: ${afterStartS.toFixed(2)} s (goal: under 2 s)`);
+  console.log(
+    `\nfirst example after start-up: ${afterStart('wallS').toFixed(2)} s, quickest ${afterStart('quickestS').toFixed(2)} s (goal: under 2 s)`,
+  );
   for (const kind of kinds) {
     const { exponent, ofNLogN, from } = growths[kind];
     const words =

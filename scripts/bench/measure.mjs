@@ -50,6 +50,7 @@ function summary(runs) {
   const wallS = median(wall);
   return {
     wallS,
+    quickestS: Math.min(...wall),
     cpuS: median(runs.map((run) => run.cpuS)),
     peakMib: Math.max(...runs.map((run) => run.peakMib)),
     spread: Math.max(...wall.map((one) => Math.abs(one - wallS))) / wallS,
