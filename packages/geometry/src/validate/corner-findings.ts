@@ -17,7 +17,7 @@ export function cornerFindings(outline: Outline, path: string, process: Process)
   const [first] = [...tight].sort((a, b) => a.radiusMm - b.radiusMm);
   if (first === undefined) return [];
   const more = tight.length > 1 ? `, and ${tight.length - 1} more` : '';
-  if (process.insideCorners === 'round') return [roundedNote(path, process, { first, more })];
+  if (process.insideCorners === 'round') return [roundedNote(path, process, tight)];
   return [
     warningFinding('tight-corner', path, {
       value: `inside radius ${mm(first.radiusMm)} at ${spot(first.at)}${more}`,
@@ -28,13 +28,14 @@ export function cornerFindings(outline: Outline, path: string, process: Process)
 }
 
 /** The cut files already show the radius, so there is nothing to decide, only to know. */
-function roundedNote(path: string, process: Process, at: { first: { at: Point }; more: string }): Finding {
+function roundedNote(path: string, process: Process, corners: readonly { at: Point }[]): Finding {
+  const where = corners[0] ? `, such as at ${spot(corners[0].at)}` : '';
   return {
     code: 'corner-rounded',
     severity: 'note',
     path,
-    value: `the inside corner at ${spot(at.first.at)}${at.more}`,
-    allowed: `comes out with a radius of ${mm(process.smallestRadiusMm)}, the tightest that ${process.label} gives`,
+    value: `inside corners (${corners.length}${where})`,
+    allowed: `come out with a radius of ${mm(process.smallestRadiusMm)}, the tightest that ${process.label} gives`,
     remedy: 'cut files show it so',
   };
 }
