@@ -12,6 +12,7 @@ const POST_MM = 9;
 const LEAST_POST_MM = 3;
 /** How far a tooth reaches under its layer. */
 const TOOTH_MM = 4;
+const LEAST_TOOTH_MM = 1;
 /** Between the post and the widest layer. */
 const PLAY_MM = 1;
 const TOOTH_HEIGHT_MM = 2.5;
@@ -22,6 +23,8 @@ const HANDLE_MM = 20;
 export function heightGauge(assembly: Assembly): Printed {
   const view = roomiest([stackView(assembly, 0), stackView(assembly, 90)]);
   if (view.layers.length === 0) return { files: [], notes: [] };
+  if (Math.min(...reachesMm(view)) < LEAST_TOOTH_MM)
+    return { files: [], notes: ['height gauge left out: a layer is hardly wider than its spacer'] };
   const teeth = teethMm(view);
   const postMm = Math.min(POST_MM, gapMm(view) - PLAY_MM - Math.max(...teeth));
   if (postMm < LEAST_POST_MM)
@@ -35,11 +38,16 @@ const roomiest = (views: readonly [StackView, StackView]): StackView =>
 const halfWidths = (view: StackView): readonly number[] => view.layers.map((layer) => halfExtents(layer.outline).x);
 const gapMm = (view: StackView): number => view.pitch.x - 2 * Math.max(0, ...halfWidths(view));
 
-/** Length of each tooth from the post: to the edge of its layer, and on under it, short of the spacers. */
+/** How far a tooth comes under each layer, short of the spacers. */
+const reachesMm = (view: StackView): readonly number[] =>
+  halfWidths(view).map((half) => Math.min(TOOTH_MM, half - view.coreRadiusMm - PLAY_MM));
+
+/** Length of each tooth from the post: to the edge of its layer, and on under it. */
 function teethMm(view: StackView): readonly number[] {
   const halves = halfWidths(view);
   const widest = Math.max(...halves);
-  return halves.map((half) => PLAY_MM + widest - half + Math.min(TOOTH_MM, half - view.coreRadiusMm - PLAY_MM));
+  const reaches = reachesMm(view);
+  return halves.map((half, k) => PLAY_MM + widest - half + (reaches[k] ?? 0));
 }
 
 /** Counter-clockwise from the outer foot; x toward the stack, y up from the reflector. */
