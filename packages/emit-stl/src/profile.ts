@@ -64,11 +64,12 @@ function joinMiddle(stretches: readonly Stretch[]): readonly Stretch[] {
   });
 }
 
-/** Height of a face at `y`, taken from the stretch that holds `inside`. */
+/** Height of a face at `y`, taken from the stretch that holds `inside`; beyond that stretch, the height at its end. */
 export function heightAt(face: readonly Stretch[], y: number, inside: number): number {
   const stretch = face.find((s) => s.from <= inside && inside <= s.to);
   if (stretch === undefined) throw new Error(`no inner face at ${inside} mm`);
   const { from, to, fromHeight, toHeight } = stretch;
-  if (y === to) return toHeight;
+  if (y >= to) return toHeight;
+  if (y <= from) return fromHeight;
   return onGrid(fromHeight + ((y - from) / (to - from)) * (toHeight - fromHeight));
 }

@@ -9,7 +9,7 @@ const SIZES_MM = [
   { along: 6, across: 3 },
   { along: 4, across: 2 },
 ] as const;
-/** Kept between a window and a bore. */
+/** Kept between a window and a bore, or the other window. */
 const WEB_MM = 1.6;
 const STEP_MM = 0.5;
 
@@ -24,12 +24,13 @@ export function sightWindows(
 ): readonly Flat[] {
   const { low, high } = covered;
   const left = firstFree(contact.left, { from: low.y, to: high.y }, (along, size) =>
-    windowAt({ x: low.x, y: along }, { x: low.x + size.across, y: along + size.along }, guides),
+    windowAt({ low: { x: low.x, y: along }, high: { x: low.x + size.across, y: along + size.along } }, guides),
   );
-  const below = firstFree(contact.low, { from: low.x, to: high.x }, (along, size) =>
-    windowAt({ x: along, y: low.y }, { x: along + size.along, y: low.y + size.across }, guides),
-  );
-  return [left, below].filter((window) => window !== undefined);
+  const below = firstFree(contact.low, { from: low.x, to: high.x }, (along, size) => {
+    const place = { low: { x: along, y: low.y }, high: { x: along + size.along, y: low.y + size.across } };
+    return left === undefined || gapMm(left, place) >= WEB_MM ? windowAt(place, guides) : undefined;
+  });
+  return [left, below].filter((window) => window !== undefined).map((window) => box(window.low, window.high));
 }
 
 type Size = (typeof SIZES_MM)[number];
@@ -37,8 +38,8 @@ type Size = (typeof SIZES_MM)[number];
 function firstFree(
   contact: Contact,
   side: Contact,
-  make: (along: number, size: Size) => Flat | undefined,
-): Flat | undefined {
+  make: (along: number, size: Size) => Extent | undefined,
+): Extent | undefined {
   for (const size of SIZES_MM) {
     // From the middle of the contact outward, off the open corner and the far end.
     const middle = (contact.from + contact.to) / 2 - size.along / 2;
@@ -52,11 +53,14 @@ function firstFree(
   return undefined;
 }
 
-function windowAt(low: Extent['low'], high: Extent['high'], guides: readonly Guide[]): Flat | undefined {
-  const free = guides.every(({ at, boreMm }) => {
-    const dx = Math.max(low.x - at.x, 0, at.x - high.x);
-    const dy = Math.max(low.y - at.y, 0, at.y - high.y);
-    return Math.hypot(dx, dy) >= boreMm / 2 + WEB_MM;
-  });
-  return free ? box(low, high) : undefined;
+function windowAt(place: Extent, guides: readonly Guide[]): Extent | undefined {
+  const free = guides.every(({ at, boreMm }) => gapMm(place, { low: at, high: at }) >= boreMm / 2 + WEB_MM);
+  return free ? place : undefined;
+}
+
+/** Least distance between two upright boxes; 0 where they meet. */
+function gapMm(a: Extent, b: Extent): number {
+  const dx = Math.max(a.low.x - b.high.x, 0, b.low.x - a.high.x);
+  const dy = Math.max(a.low.y - b.high.y, 0, b.low.y - a.high.y);
+  return Math.hypot(dx, dy);
 }

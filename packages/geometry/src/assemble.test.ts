@@ -210,6 +210,12 @@ describe('the reflector', () => {
     expect(findings).toMatchObject([{ severity: 'error', path: 'reflector.corner_radius', value: '90 mm' }]);
   });
 
+  it('refuses a size that no workshop has', () => {
+    const lattice = { rows: 2, columns: 2, row_pitch: '4.99 m', column_pitch: '44 mm' };
+    const { findings } = assemble(designOf({ ...rodArray, lattice }));
+    expect(findings).toMatchObject([{ severity: 'error', path: 'reflector.size', value: '130 mm x 5070 mm' }]);
+  });
+
   it('warns that a coax cannot be soldered to aluminium', () => {
     expect(codes({ ...rodArray, reflector: { sheet: 'aluminium-1.5' } })).toContain('cannot-be-soldered');
     expect(codes(rodArray)).toEqual([]);

@@ -12,7 +12,7 @@ import type { Point } from './outline.ts';
 import { patchPart } from './patches.ts';
 import { foldErrors, foldFindings } from './reflector/fold-findings.ts';
 import { addedHoles, reflectorPart } from './reflector.ts';
-import { cornerErrors, minimumReflector } from './reflector-size.ts';
+import { minimumReflector, sizeErrors } from './reflector-size.ts';
 import { shapeFindings } from './shape-findings.ts';
 import { solderFindings } from './solderable.ts';
 import { reflectorBodyThicknessMm, reflectorUndersideMm, stackHeights } from './stack-heights.ts';
@@ -53,7 +53,7 @@ export function assemble(design: Design): Assembled {
   if (findings.some((finding) => finding.severity === 'error')) return { assembly: undefined, findings };
 
   const size = reflectorSize(design, elements, joined);
-  const unmakable = [...cornerErrors(design, size), ...foldErrors(design, size)];
+  const unmakable = [...sizeErrors(design, size), ...foldErrors(design, size)];
   if (unmakable.length > 0) return { assembly: undefined, findings: [...findings, ...unmakable] };
   const layout = { design, elements, splits: joined.splits, coaxPoint: joined.tree.coaxPoint, ...size };
   const reflector = reflectorPart(layout);

@@ -49,14 +49,26 @@ export function minimumReflector(
   };
 }
 
-/** A corner radius that the reflector, once its size is known, is too small for. */
-export function cornerErrors({ reflector }: Design, size: Pick<ReflectorSize, 'widthMm' | 'heightMm'>): Finding[] {
+/** Largest side that a design may give; nothing in a workshop is larger. */
+const MOST_MM = 5000;
+
+/** What only shows once the size of the reflector is known: it is too large, or too small for its corners. */
+export function sizeErrors({ reflector }: Design, size: Pick<ReflectorSize, 'widthMm' | 'heightMm'>): Finding[] {
+  const value = `${mm(size.widthMm)} x ${mm(size.heightMm)}`;
+  if (Math.max(size.widthMm, size.heightMm) > MOST_MM)
+    return [
+      errorFinding('out-of-range', 'reflector.size', {
+        value,
+        allowed: `is larger than ${mm(MOST_MM)}`,
+        remedy: 'reduce the pitch of the lattice, the number of elements or the edge margin',
+      }),
+    ];
   const most = Math.min(size.widthMm, size.heightMm) / 2;
   if (reflector.cornerRadiusMm <= most) return [];
   return [
     errorFinding('out-of-range', 'reflector.corner_radius', {
       value: mm(reflector.cornerRadiusMm),
-      allowed: `is more than half the shorter side of the reflector, ${mm(size.widthMm)} x ${mm(size.heightMm)}`,
+      allowed: `is more than half the shorter side of the reflector, ${value}`,
       remedy: `give at most ${mm(most)}`,
     }),
   ];
