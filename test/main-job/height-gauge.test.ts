@@ -1,7 +1,7 @@
 import { defineDesign } from '@sheetwave/design';
+import { emitStl } from '@sheetwave/emit-stl';
 import { assemble } from '@sheetwave/geometry';
 import { expect, test } from 'vitest';
-import { heightGauge } from './height-gauge.ts';
 
 /** One square patch of 24 mm on a printed spacer. */
 function gaugeFor(outerMm: number) {
@@ -25,11 +25,15 @@ function gaugeFor(outerMm: number) {
   });
   const assembly = design === undefined ? undefined : assemble(design).assembly;
   if (assembly === undefined) throw new Error('no assembly');
-  return heightGauge(assembly);
+  const { files, notes } = emitStl(assembly);
+  return {
+    files: files.map((file) => file.path).filter((path) => path.includes('height-gauge')),
+    notes: notes.filter((note) => note.startsWith('height gauge')),
+  };
 }
 
 test('a gauge is made while its tooth can come under the layer beside the spacer', () => {
-  expect(gaugeFor(8)).toMatchObject({ files: [{ path: 'jigs/height-gauge.stl' }, {}], notes: [] });
+  expect(gaugeFor(8)).toEqual({ files: ['jigs/height-gauge.stl', 'jigs/height-gauge.3mf'], notes: [] });
 });
 
 // Random designs found that a tooth of negative length made a comb that crosses itself.
