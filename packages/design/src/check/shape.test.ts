@@ -50,6 +50,14 @@ test.each([
   [`${RECTANGLE}slot = { kind = "w" }`, /"u" or "e"/],
   [`${RECTANGLE}slot = { ${U.replace('12 mm', '19 mm')} }`, /slot\.arm: 19 mm reaches the edge/],
   [`${RECTANGLE}slot = { ${U.replace('12 mm', '1 mm')} }`, /slot\.arm: 1 mm is no arm/],
+  [
+    `${RECTANGLE}slot = { ${U.replace('12 mm', '1.4 mm')}, end_radius = "0.5 mm" }`,
+    /slot\.arm: 1\.4 mm is too short for the end of the slot, which is rounded to 0\.5 mm; give at least 1\.5 mm/,
+  ],
+  [
+    `${RECTANGLE}slot = { ${E.replace('14 mm', '0.3 mm')}, end_radius = "0.5 mm" }`,
+    /slot\.length: 0\.3 mm is too short .*give at least 0\.5 mm/,
+  ],
   [`${RECTANGLE}slot = { ${U.replace('10 mm', '2 mm')} }`, /slot\.base: 2 mm leaves nothing between the arms/],
   [`${RECTANGLE}slot = { ${U.replace('10 mm', '26 mm')} }`, /slot\.base: 26 mm is not narrower/],
   [`${RECTANGLE}slot = { ${U.replace('"1 mm"', '"0.2 mm"')} }`, /slot\.width: 0\.2 mm is not wider than the cut/],

@@ -5,12 +5,15 @@ import type { Report } from '../report.ts';
 
 type Rectangle = Extract<PatchShape, { kind: 'rectangle' }>;
 
+/** Sizes that add up to the same are the same, whatever the last binary digit says. */
+const ROUNDING_MM = 1e-9;
+
 interface Place {
   readonly path: KeyPath;
   readonly report: Report;
 }
 
-function tooLarge({ path, report }: Place, mm: number, words: { allowed: string; remedy: string }): void {
+function outOfRange({ path, report }: Place, mm: number, words: { allowed: string; remedy: string }): void {
   report.error({ code: 'out-of-range', path, value: formatLength(mm), ...words });
 }
 
@@ -21,7 +24,7 @@ function checkCorners(shape: Rectangle, corners: PatchCorners, place: Place): vo
   const key = corners.kind === 'round' ? ['corner_radius'] : ['cut_corners', 'size'];
   if (corners.kind === 'round' ? size <= half : size < half) return;
   const allowed = 'is more than half of the shorter side leaves room for';
-  tooLarge({ ...place, path: [...place.path, ...key] }, size, {
+  outOfRange({ ...place, path: [...place.path, ...key] }, size, {
     allowed,
     remedy: `give less than ${formatLength(half)}`,
   });
@@ -33,7 +36,15 @@ function checkEnds(slot: PatchSlot, place: Place): void {
     allowed: 'is more than half the width of the slot',
     remedy: `give at most ${formatLength(slot.slotMm / 2)}`,
   };
-  tooLarge({ ...place, path: [...place.path, 'end_radius'] }, slot.endRadiusMm, words);
+  outOfRange({ ...place, path: [...place.path, 'end_radius'] }, slot.endRadiusMm, words);
+}
+
+/** For what is too short for the corners at the end of a slot. */
+function endsWords(slot: PatchSlot, leastMm: number): { allowed: string; remedy: string } {
+  return {
+    allowed: `is too short for the end of the slot, which is rounded to ${formatLength(slot.endRadiusMm)}`,
+    remedy: `give at least ${formatLength(leastMm)}, or a smaller end_radius`,
+  };
 }
 
 /** The slot must be wider than what the tool takes away. */
@@ -43,24 +54,26 @@ function checkCutter(slot: PatchSlot, { process, build }: Layer, place: Place): 
     allowed: `is not wider than the cut, ${formatLength(process.kerfMm)} for a part ${process.label}`,
     remedy: 'make the slot wider, or choose a process with a narrower cut',
   };
-  tooLarge({ ...place, path: [...place.path, 'width'] }, slot.slotMm, words);
+  outOfRange({ ...place, path: [...place.path, 'width'] }, slot.slotMm, words);
 }
 
 function checkU(shape: Rectangle, slot: PatchSlot & { kind: 'u' }, place: Place): void {
   const at = (key: string): Place => ({ ...place, path: [...place.path, key] });
   if (slot.baseMm <= 2 * slot.slotMm) {
     const remedy = `give more than ${formatLength(2 * slot.slotMm)}`;
-    tooLarge(at('base'), slot.baseMm, { allowed: 'leaves nothing between the arms', remedy });
+    outOfRange(at('base'), slot.baseMm, { allowed: 'leaves nothing between the arms', remedy });
   } else if (slot.baseMm >= shape.widthMm) {
     const remedy = `give less than ${formatLength(shape.widthMm)}`;
-    tooLarge(at('base'), slot.baseMm, { allowed: 'is not narrower than the patch', remedy });
+    outOfRange(at('base'), slot.baseMm, { allowed: 'is not narrower than the patch', remedy });
   }
   if (slot.armMm <= slot.slotMm) {
     const remedy = `give more than ${formatLength(slot.slotMm)}, the base included`;
-    tooLarge(at('arm'), slot.armMm, { allowed: 'is no arm: it ends in the base', remedy });
+    outOfRange(at('arm'), slot.armMm, { allowed: 'is no arm: it ends in the base', remedy });
+  } else if (slot.armMm < slot.slotMm + slot.endRadiusMm - ROUNDING_MM) {
+    outOfRange(at('arm'), slot.armMm, endsWords(slot, slot.slotMm + slot.endRadiusMm));
   } else if (slot.offsetMm + slot.armMm >= shape.lengthMm) {
     const most = formatLength(Math.max(0, shape.lengthMm - slot.offsetMm));
-    tooLarge(at('arm'), slot.armMm, {
+    outOfRange(at('arm'), slot.armMm, {
       allowed: 'reaches the edge of the patch',
       remedy: `give less than ${most}, or less offset`,
     });
@@ -72,14 +85,16 @@ function checkE(shape: Rectangle, slot: PatchSlot & { kind: 'e' }, place: Place)
   const corner = cornerAt(shape);
   if (slot.lengthMm >= shape.lengthMm) {
     const remedy = `give less than ${formatLength(shape.lengthMm)}`;
-    tooLarge(at('length'), slot.lengthMm, { allowed: 'cuts the patch apart', remedy });
+    outOfRange(at('length'), slot.lengthMm, { allowed: 'cuts the patch apart', remedy });
+  } else if (slot.lengthMm < slot.endRadiusMm - ROUNDING_MM) {
+    outOfRange(at('length'), slot.lengthMm, endsWords(slot, slot.endRadiusMm));
   }
   if (slot.spacingMm <= slot.slotMm) {
     const remedy = `give more than ${formatLength(slot.slotMm)}`;
-    tooLarge(at('spacing'), slot.spacingMm, { allowed: 'makes the two slots one', remedy });
+    outOfRange(at('spacing'), slot.spacingMm, { allowed: 'makes the two slots one', remedy });
   } else if (slot.spacingMm + slot.slotMm >= shape.widthMm - 2 * corner) {
     const remedy = `give less than ${formatLength(Math.max(0, shape.widthMm - 2 * corner - slot.slotMm))}`;
-    tooLarge(at('spacing'), slot.spacingMm, {
+    outOfRange(at('spacing'), slot.spacingMm, {
       allowed: 'puts the slots over the sides or corners of the patch',
       remedy,
     });
@@ -105,7 +120,7 @@ function checkRectangle(layer: Layer, shape: Rectangle, place: Place): void {
 function checkRing(layer: Layer, ring: PatchShape & { kind: 'ring' }, place: Place): void {
   if (ring.innerMm >= ring.outerMm) {
     const remedy = `give less than ${formatLength(ring.outerMm)}`;
-    tooLarge({ ...place, path: [...place.path, 'inner_diameter'] }, ring.innerMm, {
+    outOfRange({ ...place, path: [...place.path, 'inner_diameter'] }, ring.innerMm, {
       allowed: 'leaves no ring',
       remedy,
     });
