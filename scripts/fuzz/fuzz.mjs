@@ -69,7 +69,12 @@ async function work(nextSeed, told) {
   let worker;
   for (let seed = nextSeed(); seed !== undefined; seed = nextSeed()) {
     worker ??= await startWorker();
-    const result = await ask(worker, seed);
+    let result = await ask(worker, seed);
+    // A worker ends by itself in other ways: this signal came from outside, and says nothing of the case.
+    for (let again = 0; result.signal === 'SIGTERM' && again < 20; again += 1) {
+      worker = await startWorker();
+      result = await ask(worker, seed);
+    }
     told(result);
     if (result.lost) {
       worker.kill('SIGKILL');
@@ -89,11 +94,20 @@ function startWorker() {
 }
 
 function ask(worker, seed) {
-  const lost = (what) => ({ seed, kind: 'lost', outcome: 'fault', what, cpuMs: 0, peakMib: 0, lost: true });
+  const lost = (what, signal) => ({
+    seed,
+    kind: 'lost',
+    outcome: 'fault',
+    what,
+    cpuMs: 0,
+    peakMib: 0,
+    lost: true,
+    signal,
+  });
   return new Promise((resolve) => {
     const timer = setTimeout(() => done(lost(`no answer within ${limitMs / 1000} s`)), limitMs);
     const answered = (result) => done(result);
-    const ended = (code, signal) => done(lost(`the worker died: ${signal ?? code}`));
+    const ended = (code, signal) => done(lost(`the worker died: ${signal ?? code}`, signal));
     const done = (result) => {
       clearTimeout(timer);
       worker.off('message', answered).off('exit', ended);

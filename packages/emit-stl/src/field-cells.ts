@@ -60,14 +60,14 @@ function cellRow(slab: Slab, stations: readonly number[]): readonly Cell[] {
   });
 }
 
-/** Heights over one station that differ by rounding only become one. */
+/** Heights over one station that differ by rounding only become one: the highest, so that arms end exactly where they should. */
 function merged(rows: readonly (readonly Cell[])[]): readonly (readonly Cell[])[] {
   const count = (rows[0]?.length ?? 0) + 1;
-  const levels = Array.from({ length: count }, (_, i) =>
-    distinct(rows.flatMap((row) => [row[i - 1]?.end ?? 0, row[i]?.start ?? 0])),
+  const below = Array.from({ length: count }, (_, i) =>
+    distinct(rows.flatMap((row) => [0 - (row[i - 1]?.end ?? 0), 0 - (row[i]?.start ?? 0)])),
   );
   const level = (i: number, height: number): number =>
-    levels[i]?.filter((candidate) => candidate <= height).at(-1) ?? height;
+    0 - (below[i]?.filter((candidate) => candidate <= -height).at(-1) ?? -height);
   return rows.map((row) => row.map(({ start, end }, i) => ({ start: level(i, start), end: level(i + 1, end) })));
 }
 
