@@ -1,4 +1,5 @@
 import type { Contour, Point, Segment } from '../contour.ts';
+import { DrawingFault } from './fault.ts';
 
 /** A straight or round piece of a drawing, in mm. `bulge` is the tangent of a quarter of the angle it turns, above 0 to the left; 0 is straight. */
 export interface Edge {
@@ -12,6 +13,16 @@ export interface Strokes {
   readonly loops: readonly (readonly Edge[])[];
   readonly edges: readonly Edge[];
   readonly circles: readonly Extract<Contour, { kind: 'circle' }>[];
+}
+
+/** More lines and arcs than any outline needs; checks of crossings stay quick below it. */
+export const MOST_EDGES = 5000;
+
+/** Throws a DrawingFault when a drawing holds more pieces than that. */
+export function requireFew(count: number): void {
+  if (count <= MOST_EDGES) return;
+  const allowed = `holds ${count} lines and arcs, more than ${MOST_EDGES}`;
+  throw new DrawingFault('drawing-too-fine', allowed, 'simplify the outline; 0.01 mm is finer than any cutter');
 }
 
 /** Flatter arcs than this are lines, mm. */

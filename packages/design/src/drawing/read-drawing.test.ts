@@ -242,6 +242,20 @@ describe('DXF', () => {
 });
 
 describe('SVG', () => {
+  test.each([
+    ['a curve of kilometres', 'M0 0C1e9 0 0 1e9 10 10Z', /^drawing-size: holds a curve far larger than a patch/],
+    ['an ellipse of kilometres', 'M0 0A1e9 2e9 0 1 0 10 10Z', /^drawing-size: holds a curve far larger/],
+    ['an endless curve', 'M0 0C1e300 0 0 1e308 10 10Z', /^drawing-size: holds a curve far larger|^not-a-number/],
+    ['many curves in one path', `M0 0${'q90 0 9 9'.repeat(90_000)}Z`, /^drawing-too-fine: holds/],
+  ])('%s is refused at once', (_, path, wanted) => {
+    expect(problem('a.svg', svg(`<path d="${path}"/>`))).toMatch(wanted);
+  });
+
+  test('many paths of curves are refused at once', () => {
+    const text = svg('<path d="M0 0q90 0 9 9Z"/>'.repeat(20_000));
+    expect(problem('a.svg', text)).toMatch(/^drawing-too-fine: holds/);
+  });
+
   test('path data, absolute and relative, in the units of the page', () => {
     expect(read('a.svg', svg('<path d="M0 0H20V10H0Z"/>'))).toEqual([200]);
     expect(read('a.svg', svg('<path d="m5,5 20,0 0,10 -20,0z m5 2h4v4h-4z"/>'))).toEqual([200, 16]);

@@ -1,7 +1,7 @@
 import type { Contour } from '../contour.ts';
 import type { Problem } from '../quantity.ts';
 import { dxfStrokes } from './dxf.ts';
-import { contourOfEdges, distance, type Edge, type Strokes } from './edge.ts';
+import { contourOfEdges, distance, type Edge, requireFew, type Strokes } from './edge.ts';
 import { DrawingFault } from './fault.ts';
 import { joinEdges } from './join.ts';
 import { svgStrokes } from './svg.ts';
@@ -9,8 +9,6 @@ import type { DrawingUnit } from './units.ts';
 
 /** Largest drawing that is read, in characters. */
 const LARGEST = 1_000_000;
-/** More lines and arcs than any outline needs; checks of crossings stay quick below it. */
-const MOST_EDGES = 5000;
 /** Sizes of a patch over all, mm. Outside them the unit is wrong. */
 const [LEAST_MM, MOST_MM] = [0.5, 2000];
 
@@ -54,10 +52,7 @@ function withoutSpecks(loop: readonly Edge[]): readonly Edge[] {
 
 function requireSize({ loops, edges, circles }: Strokes): void {
   const all = [...loops.flat(), ...edges];
-  if (all.length + circles.length > MOST_EDGES) {
-    const allowed = `holds ${all.length + circles.length} lines and arcs, more than ${MOST_EDGES}`;
-    throw new DrawingFault('drawing-too-fine', allowed, 'simplify the outline; 0.01 mm is finer than any cutter');
-  }
+  requireFew(all.length + circles.length);
   const points = [
     ...all.flatMap(({ from, to }) => [from, to]),
     ...circles.flatMap(({ centre: { x, y }, radiusMm: r }) => [

@@ -1,12 +1,19 @@
 import type { Point } from '../contour.ts';
-import { arcEdges, type Edge, lineEdge } from './edge.ts';
+import { arcEdges, type Edge, lineEdge, MOST_EDGES } from './edge.ts';
+import { DrawingFault } from './fault.ts';
 import { apply, determinant, keepsCircles, largestStretch, type Matrix } from './matrix.ts';
 
 /** Greatest distance between a curve of the drawing and the lines that stand for it, mm. */
 const CURVE_MM = 0.005;
 
-/** Lines through `count` + 1 points of a curve. */
+/** Lines through `count` + 1 points of a curve. Throws a DrawingFault for a curve that would need more than any outline has. */
 function chords(count: number, at: (t: number) => Point): readonly Edge[] {
+  if (!(count <= MOST_EDGES))
+    throw new DrawingFault(
+      'drawing-size',
+      'holds a curve far larger than a patch',
+      'check the unit that it is drawn in, and take out what does not belong to the outline',
+    );
   return Array.from({ length: count }, (_, i) => lineEdge(at(i / count), at((i + 1) / count)));
 }
 

@@ -1,5 +1,5 @@
 import type { Point } from '../contour.ts';
-import { distance, type Edge, lineEdge } from './edge.ts';
+import { distance, type Edge, lineEdge, requireFew } from './edge.ts';
 import { DrawingFault } from './fault.ts';
 import { JOIN_MM } from './join.ts';
 import { apply, type Matrix } from './matrix.ts';
@@ -73,6 +73,7 @@ class PathPen {
   readonly subPaths: SubPath[] = [];
   readonly #toMm: Matrix;
   #edges: Edge[] = [];
+  #count = 0;
   #start: Point = { x: 0, y: 0 };
   #at: Point = { x: 0, y: 0 };
   /** Control point of the curve before, for S and T, and the kind of curve it belongs to. */
@@ -129,17 +130,23 @@ class PathPen {
     this.#edges = [];
   }
 
+  /** Stops at the first edge too many: a short path can ask for millions. */
+  #add(edges: readonly Edge[]): void {
+    this.#count += edges.length;
+    requireFew(this.#count);
+    this.#edges.push(...edges);
+  }
   #line(to: Point): void {
-    this.#edges.push(lineEdge(apply(this.#toMm, this.#at), apply(this.#toMm, to)));
+    this.#add([lineEdge(apply(this.#toMm, this.#at), apply(this.#toMm, to))]);
     this.#at = to;
   }
   #cubic(one: Point, two: Point, to: Point): void {
-    this.#edges.push(...cubicTo([this.#at, one, two, to].map((p) => apply(this.#toMm, p))));
+    this.#add(cubicTo([this.#at, one, two, to].map((p) => apply(this.#toMm, p))));
     this.#at = to;
     this.#control = { at: two, of: 'C' };
   }
   #quadratic(one: Point, to: Point): void {
-    this.#edges.push(...quadraticTo([this.#at, one, to].map((p) => apply(this.#toMm, p))));
+    this.#add(quadraticTo([this.#at, one, to].map((p) => apply(this.#toMm, p))));
     this.#at = to;
     this.#control = { at: one, of: 'Q' };
   }
@@ -154,7 +161,7 @@ class PathPen {
       large: large === 1,
       sweep: sweep === 1,
     };
-    this.#edges.push(...arcTo(arc, this.#toMm));
+    this.#add(arcTo(arc, this.#toMm));
     this.#at = to;
   }
   #close(): void {

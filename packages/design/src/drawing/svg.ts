@@ -1,4 +1,4 @@
-import type { Edge, Strokes } from './edge.ts';
+import { type Edge, requireFew, type Strokes } from './edge.ts';
 import { DrawingFault } from './fault.ts';
 import { type Matrix, matrix, readTransform, times } from './matrix.ts';
 import { readPath } from './svg-path.ts';
@@ -35,6 +35,7 @@ const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?`;
 export function svgStrokes(text: string, given: DrawingUnit | undefined): Strokes {
   const loops: (readonly Edge[])[] = [];
   const edges: Edge[] = [];
+  let count = 0;
   let scale: number | undefined;
   walkTags(text, (tag, around) => {
     if (around.length === 0) scale = scaleOf(tag, given);
@@ -45,6 +46,8 @@ export function svgStrokes(text: string, given: DrawingUnit | undefined): Stroke
     for (const run of readPath(tag.attributes.get('d') ?? '', matrixOf([...around, tag], scale))) {
       if (run.closed) loops.push(run.edges);
       else edges.push(...run.edges);
+      count += run.edges.length;
+      requireFew(count);
     }
   });
   if (scale === undefined)
