@@ -34,7 +34,7 @@ export const READ_AS_FILES: Readonly<Record<string, string>> = { 'dejavu-fonts-t
 /** Libraries that more than one file may import, and those files: one shapes its package, one both reads and writes. */
 export const IN_MORE_FILES: Readonly<Record<string, RegExp>> = {
   zod: /^packages\/design\/src\//,
-  'smol-toml': /^packages\/design\/src\/(?:read|write)-design\.ts$/,
+  'smol-toml': /^packages\/design\/src\/(?:toml|write-design)\.ts$/,
 };
 
 /** Node's own modules, and who may import them. Everything else is pure: plain data in, plain data out. */

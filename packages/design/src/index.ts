@@ -1,6 +1,7 @@
 export type { Contour, Point, Segment } from './contour.ts';
 export type * from './design.ts';
 export { namedFiles } from './drawing/named-files.ts';
+export { editDesignText, editDesignTexts, type NewValue, type TextEdit } from './edit-design-text.ts';
 export type { Finding } from './finding.ts';
 export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
