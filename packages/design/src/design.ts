@@ -1,6 +1,7 @@
 import type { Contour } from './contour.ts';
 import type { PrintProcess } from './print-process.ts';
 import type { Process } from './stock/process.ts';
+import type { OwnTolerances } from './stock/tolerances.ts';
 import type { Coax, Connector, Laminate, Nut, Rod, Screw, Sheet, Spacer, Tube, Washer } from './stock/types.ts';
 
 /**
@@ -29,6 +30,37 @@ export interface Design {
   readonly print: Print;
   readonly paper: Paper;
   readonly etchFilm: EtchFilm;
+  /** What sizing may change, in the order of the file. */
+  readonly free: readonly FreeDimension[];
+  readonly tolerances: OwnTolerances;
+}
+
+/** One value that sizing may change. `path` is where it stands in the design file, as in a finding: `layer[0].length`. */
+export type FreeDimension =
+  | {
+      readonly kind: 'length';
+      readonly path: string;
+      readonly fromMm: number;
+      readonly toMm: number;
+      /** Choices lie this far apart, from `fromMm` on; undefined for any length. */
+      readonly stepMm: number | undefined;
+      /** What the design has now; may lie outside. */
+      readonly valueMm: number;
+    }
+  | {
+      readonly kind: 'stock';
+      readonly path: string;
+      readonly stock: 'spacer' | 'rod' | 'tube';
+      /** At least two, from small to large. */
+      readonly choices: readonly StockChoice[];
+      /** The id that the design has now; may be none of the choices. */
+      readonly value: string;
+    };
+
+/** `sizeMm`: length of a spacer, diameter of a rod, outside of a tube. */
+export interface StockChoice {
+  readonly id: string;
+  readonly sizeMm: number;
 }
 
 export interface Targets {

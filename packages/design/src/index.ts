@@ -1,5 +1,6 @@
 export type { Contour, Point, Segment } from './contour.ts';
 export type * from './design.ts';
+export { type Dimension, dimensionsOf, type SetBy, withDimensions } from './dimensions.ts';
 export { namedFiles } from './drawing/named-files.ts';
 export { editDesignText, editDesignTexts, type NewValue, type TextEdit } from './edit-design-text.ts';
 export type { Finding } from './finding.ts';
@@ -44,5 +45,6 @@ export {
   threads,
   threadTable,
 } from './stock/threads.ts';
+export type { Tolerance } from './stock/tolerances.ts';
 export type * from './stock/types.ts';
 export { writeDesign } from './write-design.ts';

@@ -91,6 +91,14 @@ spring_back = "3 deg"        # how far a bent rod opens again: bending jigs bend
 [paper]                      # what templates and drill maps are printed on
 size = "a4"                  # or "letter"
 
+# What sizing may change, and how far; what your workshop holds, for the yield:
+# [free]
+# layer.driven.length = { from = "48 mm", to = "58 mm", step = "0.1 mm" }
+# layer.driven.spacer = { from = "5 mm", to = "12 mm" }   # out of stock
+# feed.from_edge = { from = "5 mm", to = "25 mm" }
+# [tolerances]
+# cut = "0.2 mm"
+
 # Films for boards that you etch at home, and your shop's own values and stock, where they differ:
 # [etch]
 # measured = { x = "99.7 mm", y = "100.2 mm" }   # what the two bars of 100 mm on your last film measure

@@ -6,6 +6,7 @@ import type { ReadFile } from '../schema/design-file.ts';
 import { resolveBox } from './clamp.ts';
 import type { Context } from './context.ts';
 import { resolveCoax, resolveFeed } from './feed.ts';
+import { resolveFree } from './free.ts';
 import { resolveHardware } from './hardware.ts';
 import { resolveHarness } from './harness.ts';
 import { resolveLattice } from './lattice.ts';
@@ -15,6 +16,7 @@ import { etchFilmOf, paperOf } from './paper.ts';
 import { printOf } from './print.ts';
 import { withOverrides } from './processes.ts';
 import { resolveReflector } from './reflector.ts';
+import { tolerancesOf } from './tolerances.ts';
 
 function targetsOf(targets: ReadFile['targets']): Targets {
   return { gainDbi: targets?.gain, vswr: targets?.vswr ?? 2, polarisation: targets?.polarisation };
@@ -53,6 +55,8 @@ export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap
     print: printOf(file.print),
     paper: paperOf(file.paper),
     etchFilm: etchFilmOf(file.etch),
+    free: resolveFree(context),
+    tolerances: tolerancesOf(file.tolerances),
   };
   checkDesign(design, report);
   return deepFreeze(design);

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { boxSection } from './box.ts';
 import { feedSection } from './feed.ts';
 import { choiceField, countField, lengthField, numberField, say, textField, yesNoField } from './fields.ts';
+import { freeSection } from './free.ts';
 import { harnessSection } from './harness.ts';
 import { layerSection } from './layer.ts';
 import { designNameField } from './names.ts';
@@ -16,6 +17,7 @@ import {
   reflectorSection,
   targetsSection,
 } from './sections.ts';
+import { tolerancesSection } from './tolerances.ts';
 
 const processOverride = z
   .strictObject({
@@ -115,6 +117,8 @@ export const designFileSchema = z
     print: printSection.optional(),
     paper: paperSection.optional(),
     etch: etchSection.optional(),
+    free: freeSection.optional(),
+    tolerances: tolerancesSection.optional(),
     process: processSection.optional(),
     stock: ownStockSection.optional(),
   })
