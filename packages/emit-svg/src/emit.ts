@@ -1,11 +1,9 @@
 import type { Finding } from '@sheetwave/design';
 import { drillMap, etchFilms, type FlatPart, flatParts, markingTemplate, type PartDrawing } from '@sheetwave/drawings';
 import type { Assembly, EmittedFile, FileKind, PlatePart } from '@sheetwave/geometry';
-import { antennaExploded } from './antenna-exploded.ts';
-import { antennaTop } from './antenna-top.ts';
-import { fileOf } from './canvas.ts';
+import { antennaExploded, antennaTop, type Picture, stackSection } from '@sheetwave/pictures';
+import { fileOf, openCanvas } from './canvas.ts';
 import { sheetOf } from './sheet.ts';
-import { stackSection } from './stack-section.ts';
 
 /**
  * The drawings of an assembly: a drill map for each part with holes, a marking-out template for each plate and a film for each
@@ -26,10 +24,17 @@ export function emitSvg(
     ...maps,
     ...templates,
     ...films,
-    antennaTop(assembly),
-    antennaExploded(assembly, findings),
-    stackSection(assembly),
+    pictureFile('antenna-top', antennaTop(assembly)),
+    pictureFile('antenna-exploded', antennaExploded(assembly, findings)),
+    pictureFile('stack-section', stackSection(assembly)),
   ];
+}
+
+/** A picture on a page of its own. */
+export function pictureFile(name: string, picture: Picture): EmittedFile {
+  const canvas = openCanvas(picture);
+  picture.draw(canvas);
+  return fileOf(canvas, { path: `pictures/${name}.svg`, kind: 'picture-svg', part: undefined });
 }
 
 /** The drill map of a part; undefined for a part without holes. */

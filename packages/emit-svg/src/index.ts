@@ -1,2 +1,1 @@
 export { emitSvg } from './emit.ts';
-export { stackSection } from './stack-section.ts';

@@ -1,9 +1,13 @@
+import type { Assembly } from '@sheetwave/geometry';
+import * as pictures from '@sheetwave/pictures';
 import { describe, expect, test } from 'vitest';
 import { stacked } from '../testing/design.ts';
 import { outsidePage, overlappingTexts, readSvg } from '../testing/read-svg.ts';
-import { antennaExploded } from './antenna-exploded.ts';
-import { antennaTop } from './antenna-top.ts';
-import { stackSection } from './stack-section.ts';
+import { pictureFile } from './emit.ts';
+
+const antennaTop = (assembly: Assembly) => pictureFile('antenna-top', pictures.antennaTop(assembly));
+const antennaExploded = (assembly: Assembly) => pictureFile('antenna-exploded', pictures.antennaExploded(assembly));
+const stackSection = (assembly: Assembly) => pictureFile('stack-section', pictures.stackSection(assembly));
 
 const four = stacked(2, 2);
 const sixteen = stacked(4, 4);

@@ -3,7 +3,7 @@ import { emitGerber } from '@sheetwave/emit-gerber';
 import { emitPdf } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
-import { kerfNotes } from './kerf-notes.ts';
+import { kerfNotes } from '@sheetwave/plan';
 import type { Stages } from './make-pack.ts';
 
 /** The product's own emitters. They bring large libraries, so this file is loaded only when files are made. */

@@ -1,6 +1,6 @@
+import { numberText } from '@sheetwave/plan';
 import type { EstimateLine, EstimateReport } from '@sheetwave/predict';
 import { bullets, plain, table } from './markdown.ts';
-import { numberText } from './number-text.ts';
 
 /**
  * The estimate for the builder: a table of numbers with their errors, and under it, numbered, what each rests on and where

@@ -1,13 +1,10 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
+import { bendList, boughtSheet, cautions, holeCounts, partLines, sheetLines } from '@sheetwave/plan';
 import type { EstimateReport } from '@sheetwave/predict';
-import { bendList } from './bend-list.ts';
-import { cautions } from './cautions.ts';
-import { holeCounts } from './hole-counts.ts';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
-import { partLines, partsCsv } from './parts-list.ts';
+import { partsCsv } from './parts-csv.ts';
 import { isSafePath } from './safe-path.ts';
-import { boughtSheet, sheetLines } from './sheet-lines.ts';
 import { realStages } from './stages.ts';
 import type { Summary } from './summary.ts';
 import { summaryJson } from './summary-json.ts';

@@ -1,10 +1,9 @@
 import type { Design, Finding } from '@sheetwave/design';
 import { circularHand } from '@sheetwave/geometry';
+import { leftText, numberText, sheetSize } from '@sheetwave/plan';
 import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
-import { numberText } from './number-text.ts';
-import { leftText, sheetSize } from './sheet-lines.ts';
 import type { Summary } from './summary.ts';
 
 /** The summary for the builder, as Markdown. `findingText` words a finding. */

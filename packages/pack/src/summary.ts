@@ -1,10 +1,7 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Measurement } from '@sheetwave/geometry';
+import type { HoleCount, PartLine, RodBend, SheetLine } from '@sheetwave/plan';
 import type { EstimateReport } from '@sheetwave/predict';
-import type { RodBend } from './bend-list.ts';
-import type { HoleCount } from './hole-counts.ts';
-import type { PartLine } from './parts-list.ts';
-import type { SheetLine } from './sheet-lines.ts';
 
 /** A file and what it is for. */
 export interface SummaryFile {

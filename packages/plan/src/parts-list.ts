@@ -1,5 +1,4 @@
 import type { Part } from '@sheetwave/geometry';
-import { type Cell, csvText } from './csv.ts';
 import { numberText } from './number-text.ts';
 import { type PartFacts, partFacts } from './part-facts.ts';
 
@@ -33,18 +32,6 @@ export function partLines({ parts, files, massKg }: PartLinesInput): PartLine[] 
     files: files.filter((file) => file.part === part.id).map((file) => file.path),
     note: noteOf(part),
   }));
-}
-
-const HEAD = ['part', 'what', 'quantity', 'stock', 'label', 'size', 'process', 'mass each g', 'files', 'note'];
-
-/** The parts list as a spreadsheet reads it; the columns are those of the first line. */
-export function partsCsv(lines: readonly PartLine[]): string {
-  return csvText([HEAD, ...lines.map(csvRow)]);
-}
-
-function csvRow(line: PartLine): Cell[] {
-  const { id, name, quantity, stock, label, size, process, massG, files, note } = line;
-  return [id, name, quantity, stock, label, size, process, massG, files.join(' '), note];
 }
 
 function noteOf(part: Part): string {

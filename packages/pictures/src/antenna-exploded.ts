@@ -1,15 +1,15 @@
 import type { Finding } from '@sheetwave/design';
 import type { Pen } from '@sheetwave/drawings';
 import { grow, union, wholeMillimetres } from '@sheetwave/drawings';
-import type { Assembly, Bounds, EmittedFile, Point, Point3 } from '@sheetwave/geometry';
+import type { Assembly, Bounds, Point, Point3 } from '@sheetwave/geometry';
 import { depthOf, drawPrism, onPage, type Prism, type Stage } from './axonometry.ts';
 import { calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
-import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { columnKey, type Lifted } from './explode.ts';
 import { calloutsOf } from './exploded-callouts.ts';
 import { type Scene, sceneOf } from './exploded-scene.ts';
 import { drawMarkers, markersOf, withMarkers } from './finding-markers.ts';
 import { INK, PAPER, SOFT, TONES } from './palette.ts';
+import type { Picture } from './picture.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawStrokedRod } from './rod-stroke.ts';
 
@@ -18,22 +18,23 @@ const EDGE = 0.2;
 const OFF_AXIS: ReadonlySet<string> = new Set(['mounting', 'clamp', 'drain', 'gland', 'connector-flange']);
 
 /**
- * Every part pulled apart along its axis, with names, sizes and numbers: `pictures/antenna-exploded.svg`. Findings that have a place are
+ * Every part pulled apart along its axis, with names, sizes and numbers. Findings that have a place are
  * numbered there, with their sentences in a list below.
  */
-export function antennaExploded(assembly: Assembly, findings: readonly Finding[] = []): EmittedFile {
+export function antennaExploded(assembly: Assembly, findings: readonly Finding[] = []): Picture {
   const scene = sceneOf(assembly);
   const callouts = placeCallouts(calloutsOf(scene), scene.extent.maxX + 14);
   const list = markersOf(scene, findings, drawnBox(scene, callouts));
   const page = wholeMillimetres(grow(withMarkers(drawnBox(scene, callouts), list), 8));
-  const canvas = openCanvas({
+  return {
     page,
     title: `${assembly.design.name}: exploded view`,
     about: `Revision ${assembly.design.revision}. Parts pulled apart along their axes; not a template.`,
-  });
-  drawScene(canvas, scene, { page, callouts });
-  if (list !== undefined) drawMarkers(canvas, list);
-  return fileOf(canvas, { path: 'pictures/antenna-exploded.svg', kind: 'picture-svg', part: undefined });
+    draw: (pen) => {
+      drawScene(pen, scene, { page, callouts });
+      if (list !== undefined) drawMarkers(pen, list);
+    },
+  };
 }
 
 function titleOf({ assembly, whole, extent }: Scene): PictureTitle {
@@ -53,18 +54,18 @@ function drawnBox(scene: Scene, callouts: readonly PlacedCallout[]): Bounds {
 }
 
 function drawScene(
-  canvas: Canvas,
+  pen: Pen,
   scene: Scene,
   { page, callouts }: { readonly page: Bounds; readonly callouts: readonly PlacedCallout[] },
 ): void {
-  canvas.box(page, { fill: PAPER, stroke: 'none', id: 'paper' });
-  drawPictureTitle(canvas, titleOf(scene));
-  drawTiers(canvas, scene);
-  drawCallouts(canvas, callouts);
+  pen.box(page, { fill: PAPER, stroke: 'none', id: 'paper' });
+  drawPictureTitle(pen, titleOf(scene));
+  drawTiers(pen, scene);
+  drawCallouts(pen, callouts);
 }
 
 /** Lower tiers first, and far pieces before near ones: what is nearer the eye covers what is behind it. */
-function drawTiers(canvas: Canvas, scene: Scene): void {
+function drawTiers(pen: Pen, scene: Scene): void {
   const ends = new Map<string, Point3>();
   const names = [...new Set(scene.lifted.map((one) => one.tier + (one.shown.piece.placement.layer ?? '')))];
   for (const name of names) {
@@ -73,7 +74,7 @@ function drawTiers(canvas: Canvas, scene: Scene): void {
       (a, b) =>
         depthOf(b.shown.centre) - depthOf(a.shown.centre) || a.shown.fromMm + a.liftMm - (b.shown.fromMm + b.liftMm),
     );
-    const group = canvas.group(`tier-${name}`, { stroke: INK, width: EDGE, join: 'round', cap: 'round' });
+    const group = pen.group(`tier-${name}`, { stroke: INK, width: EDGE, join: 'round', cap: 'round' });
     const axes = group.group(`axes-${name}`, { stroke: SOFT, width: 0.18, dash: [2.4, 0.8, 0.5, 0.8], fill: 'none' });
     for (const one of ordered) {
       drawAxes(axes, scene, { one, ends });

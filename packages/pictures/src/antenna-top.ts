@@ -1,9 +1,9 @@
-import { grow, union, wholeMillimetres } from '@sheetwave/drawings';
-import type { Assembly, Bounds, EmittedFile } from '@sheetwave/geometry';
+import { grow, type Pen, union, wholeMillimetres } from '@sheetwave/drawings';
+import type { Assembly, Bounds } from '@sheetwave/geometry';
 import { calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
-import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { type Dimension, dimensionBox, drawDimension } from './dimension.ts';
 import { PAPER } from './palette.ts';
+import type { Picture } from './picture.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawPolarisation, polarisationBox } from './polarisation.ts';
 import { calloutsOf } from './top-callouts.ts';
@@ -11,18 +11,17 @@ import { dimensionsOf } from './top-dimensions.ts';
 import { drawFeedPoints, drawParts } from './top-parts.ts';
 import { type View, viewOf } from './top-view.ts';
 
-/** The finished antenna as seen from in front, with names, sizes and pitches: `pictures/antenna-top.svg`. */
-export function antennaTop(assembly: Assembly): EmittedFile {
+/** The finished antenna as seen from in front, with names, sizes and pitches. */
+export function antennaTop(assembly: Assembly): Picture {
   const view = viewOf(assembly);
   const callouts = placeCallouts(calloutsOf(view), view.reflector.maxX + 16);
   const dimensions = dimensionsOf(view);
-  const canvas = openCanvas({
+  return {
     page: pageOf(view, callouts, dimensions),
     title: `${assembly.design.name}: the antenna seen from the front`,
     about: `Revision ${assembly.design.revision}. Dimensions in mm; not a template.`,
-  });
-  drawPicture(canvas, { view, callouts, dimensions });
-  return fileOf(canvas, { path: 'pictures/antenna-top.svg', kind: 'picture-svg', part: undefined });
+    draw: (pen) => drawPicture(pen, { view, callouts, dimensions }),
+  };
 }
 
 function titleOf(view: View): PictureTitle {
@@ -41,16 +40,16 @@ function pageOf(view: View, callouts: readonly PlacedCallout[], dimensions: read
 }
 
 function drawPicture(
-  canvas: Canvas,
+  pen: Pen,
   what: { readonly view: View; readonly callouts: readonly PlacedCallout[]; readonly dimensions: readonly Dimension[] },
 ): void {
   const { view } = what;
-  canvas.box(pageOf(view, what.callouts, what.dimensions), { fill: PAPER, stroke: 'none', id: 'paper' });
-  drawPictureTitle(canvas, titleOf(view));
-  drawParts(canvas, view);
-  drawFeedPoints(canvas, view);
-  const lines = canvas.group('dimensions');
+  pen.box(pageOf(view, what.callouts, what.dimensions), { fill: PAPER, stroke: 'none', id: 'paper' });
+  drawPictureTitle(pen, titleOf(view));
+  drawParts(pen, view);
+  drawFeedPoints(pen, view);
+  const lines = pen.group('dimensions');
   for (const dimension of what.dimensions) drawDimension(lines, dimension);
-  drawPolarisation(canvas, view);
-  drawCallouts(canvas, what.callouts);
+  drawPolarisation(pen, view);
+  drawCallouts(pen, what.callouts);
 }

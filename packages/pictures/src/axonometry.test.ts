@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { readSvg } from '../testing/read-svg.ts';
+import { paintedPolygons } from '../testing/painted-polygons.ts';
 import { drawPrism, heightDrawnAt, project } from './axonometry.ts';
-import { fileOf, openCanvas } from './canvas.ts';
 import { boxCorners } from './clip-polygon.ts';
 import { disc } from './hardware-solids.ts';
 import { TONES } from './palette.ts';
@@ -35,8 +34,8 @@ test.each([
   ['a box', boxCorners({ minX: -5, minY: -5, maxX: 5, maxY: 5 }), 2],
   ['a round body of 40 sides', disc({ x: 0, y: 0 }, 10), 20],
 ])('of %s the sides toward the eye are painted, no others', (_, outer, sides) => {
-  const canvas = openCanvas({ page: { minX: -20, minY: -20, maxX: 20, maxY: 20 }, title: '', about: '' });
-  drawPrism({ pen: canvas, scale: 1 }, { outer, holes: [disc({ x: 0, y: 0 }, 3)], from: 0, to: 4, tones: TONES.steel });
-  const { text } = readSvg(fileOf(canvas, { path: 'a.svg', kind: 'picture-svg', part: undefined }));
-  expect(text.match(/stroke-width="0.12"/g)).toHaveLength(sides);
+  const painted = paintedPolygons((pen) =>
+    drawPrism({ pen, scale: 1 }, { outer, holes: [disc({ x: 0, y: 0 }, 3)], from: 0, to: 4, tones: TONES.steel }),
+  );
+  expect(painted.filter((style) => style.width === 0.12)).toHaveLength(sides);
 });

@@ -1,9 +1,9 @@
 import type { Pen } from '@sheetwave/drawings';
 import { arrowHead, drawOrdinates, grow, ordinateBox, union, wholeMillimetres } from '@sheetwave/drawings';
-import type { Assembly, Bounds, EmittedFile } from '@sheetwave/geometry';
+import type { Assembly, Bounds } from '@sheetwave/geometry';
 import { calloutsBox, drawCallouts } from './callouts.ts';
-import { type Canvas, fileOf, openCanvas } from './canvas.ts';
 import { FAINT, INK, PAPER, QUIET, SOFT } from './palette.ts';
+import type { Picture } from './picture.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawPanel, pagePoint } from './section-parts.ts';
 import { levelsOf, type Panel, type Section, sectionOf } from './section-view.ts';
@@ -11,16 +11,15 @@ import { gapPlaceMm, gapsOf } from './section-words.ts';
 
 const EDGE = 0.18;
 
-/** A cut through one stack along its resonant length, to scale, with its heights: `pictures/stack-section.svg`. */
-export function stackSection(assembly: Assembly): EmittedFile {
+/** A cut through one stack along its resonant length, to scale, with its heights. */
+export function stackSection(assembly: Assembly): Picture {
   const section = sectionOf(assembly);
-  const canvas = openCanvas({
+  return {
     page: pageOf(section),
     title: `${assembly.design.name}: section of one stack`,
     about: `Revision ${assembly.design.revision}. Cut along the resonant length; heights in mm above the reflector's front.`,
-  });
-  draw(canvas, section);
-  return fileOf(canvas, { path: 'pictures/stack-section.svg', kind: 'picture-svg', part: undefined });
+    draw: (pen) => draw(pen, section),
+  };
 }
 
 function titleOf(section: Section): PictureTitle {
@@ -39,17 +38,17 @@ function pageOf(section: Section): Bounds {
   return wholeMillimetres(grow([title, column, ordinateBox(section.heights)].reduce(union, captions), 8));
 }
 
-function draw(canvas: Canvas, section: Section): void {
-  canvas.box(pageOf(section), { fill: PAPER, stroke: 'none', id: 'paper' });
-  drawPictureTitle(canvas, titleOf(section));
-  drawLevels(canvas, section);
-  drawPanel(canvas.group('stack', { stroke: INK, width: EDGE, join: 'round' }), section, section.stack);
+function draw(pen: Pen, section: Section): void {
+  pen.box(pageOf(section), { fill: PAPER, stroke: 'none', id: 'paper' });
+  drawPictureTitle(pen, titleOf(section));
+  drawLevels(pen, section);
+  drawPanel(pen.group('stack', { stroke: INK, width: EDGE, join: 'round' }), section, section.stack);
   if (section.entry !== undefined)
-    drawPanel(canvas.group('coax-entry', { stroke: INK, width: EDGE, join: 'round' }), section, section.entry);
-  drawGaps(canvas, section);
-  drawCaptions(canvas, section);
-  drawOrdinates(canvas.group('heights', { stroke: SOFT, width: 0.15, fill: 'none' }), section.heights);
-  drawCallouts(canvas, section.callouts);
+    drawPanel(pen.group('coax-entry', { stroke: INK, width: EDGE, join: 'round' }), section, section.entry);
+  drawGaps(pen, section);
+  drawCaptions(pen, section);
+  drawOrdinates(pen.group('heights', { stroke: SOFT, width: 0.15, fill: 'none' }), section.heights);
+  drawCallouts(pen, section.callouts);
 }
 
 const CAPTION = { sizeMm: 2.8, anchor: 'middle', colour: QUIET } as const;

@@ -1,0 +1,4 @@
+export { antennaExploded } from './antenna-exploded.ts';
+export { antennaTop } from './antenna-top.ts';
+export type { Picture } from './picture.ts';
+export { stackSection } from './stack-section.ts';
