@@ -12,6 +12,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['emit-gerber', ['design', 'geometry']],
   ['drawings', ['design', 'geometry']],
   ['pictures', ['design', 'drawings', 'geometry']],
+  ['plots', ['drawings', 'geometry', 'rf']],
   ['plan', ['design', 'geometry']],
   ['emit-svg', ['design', 'drawings', 'geometry', 'pictures']],
   ['emit-pdf', ['design', 'drawings', 'geometry']],
@@ -40,6 +41,7 @@ export const WRAPPED: Readonly<Record<string, string>> = {
   makerjs: 'packages/geometry/src/makerjs.ts',
   pdfkit: 'packages/emit-pdf/src/pdf-file.ts',
   'maxrects-packer': 'packages/geometry/src/nest/pack-rectangles.ts',
+  'd3-array': 'packages/plots/src/ticks.ts',
 };
 
 /** Packages of which only files are read, and who reads them: no import shows that they are needed. */

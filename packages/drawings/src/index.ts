@@ -1,14 +1,17 @@
 export { arrowHead } from './arrow.ts';
 export { type Block, flow, type PlacedBlock } from './block.ts';
 export * from './box.ts';
+export { boxCorners, clipLine, clipPolygon } from './clip-polygon.ts';
 export { crossLines } from './cross-lines.ts';
 export { drillMap } from './drill-map.ts';
 export { etchFilms, type SideFilm } from './etch-film.ts';
+export type { Figure } from './figure.ts';
 export { plain } from './number.ts';
 export { drawOrdinates, type OrdinateRow, ordinateBox, ordinateRow } from './ordinates.ts';
 export type { PartDrawing } from './part-drawing.ts';
 export { type FlatPart, flatParts, thicknessOf } from './part-words.ts';
 export type { Pen, Style, TextStyle } from './pen.ts';
+export { placeLabels } from './place-labels.ts';
 export { printCheck, type Stretch } from './print-check.ts';
 export { spreadSized } from './spread.ts';
 export { sizeWords, timesWords } from './stock-words.ts';

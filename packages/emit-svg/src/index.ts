@@ -1,1 +1,2 @@
 export { emitSvg } from './emit.ts';
+export { figureSvg } from './figure-svg.ts';

@@ -1,8 +1,8 @@
+import { boxCorners } from '@sheetwave/drawings';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { paintedPolygons } from '../testing/painted-polygons.ts';
 import { drawPrism, heightDrawnAt, project } from './axonometry.ts';
-import { boxCorners } from './clip-polygon.ts';
 import { disc } from './hardware-solids.ts';
 import { TONES } from './palette.ts';
 

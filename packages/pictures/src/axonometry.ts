@@ -1,6 +1,6 @@
 import type { Pen } from '@sheetwave/drawings';
+import { clipPolygon } from '@sheetwave/drawings';
 import type { Point, Point3 } from '@sheetwave/geometry';
-import { clipPolygon } from './clip-polygon.ts';
 import { blend, type Tones } from './palette.ts';
 
 /** Turn of the antenna about z and height of the eye above its plane, degrees: chosen so that edges rarely fall on edges. */

@@ -1,6 +1,5 @@
-import { around } from '@sheetwave/drawings';
+import { around, boxCorners } from '@sheetwave/drawings';
 import { type Assembly, type BoughtPart, coaxPinRiseMm, type Point, reflectorUndersideMm } from '@sheetwave/geometry';
-import { boxCorners } from './clip-polygon.ts';
 import { round, type Solid, solid } from './hardware-solids.ts';
 import { hexagon } from './hexagon.ts';
 import { TONES, type Tones } from './palette.ts';

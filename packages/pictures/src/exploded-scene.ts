@@ -1,7 +1,6 @@
-import { around, heightOf, union, widthOf } from '@sheetwave/drawings';
+import { around, boxCorners, clipPolygon, heightOf, union, widthOf } from '@sheetwave/drawings';
 import { type Assembly, type Bounds, boundsOfPoints, type Point, type Point3, shapeExtent } from '@sheetwave/geometry';
 import { heightDrawnAt, onPage, project } from './axonometry.ts';
-import { boxCorners, clipPolygon } from './clip-polygon.ts';
 import { type Ceiling, explode, type Lifted } from './explode.ts';
 import { nearestToCoax } from './nearest-to-coax.ts';
 import { type Shown, show } from './shown.ts';

@@ -1,4 +1,4 @@
-import { thicknessOf } from '@sheetwave/drawings';
+import { boxCorners, clipLine, clipPolygon, thicknessOf } from '@sheetwave/drawings';
 import {
   type Assembly,
   type Bounds,
@@ -15,7 +15,6 @@ import {
   placePoint,
 } from '@sheetwave/geometry';
 import type { Prism } from './axonometry.ts';
-import { boxCorners, clipLine, clipPolygon } from './clip-polygon.ts';
 import { coaxSolid, connectorSolid } from './coax-solids.ts';
 import { boughtSolid, round, type Solid, solid } from './hardware-solids.ts';
 import { blend, TONES, type Tones, tonesOf } from './palette.ts';

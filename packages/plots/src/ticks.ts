@@ -1,0 +1,38 @@
+import { ticks } from 'd3-array';
+
+/** Where an axis has its marks, and what stands beside them. Both lists have one length. */
+export interface Ticks {
+  readonly values: readonly number[];
+  readonly texts: readonly string[];
+}
+
+/**
+ * Marks at round numbers (1, 2 or 5 times a power of ten) within a span, about `count` of them, ends included where they are
+ * round. All texts have the same decimals, as few as tell the marks apart. Throws RangeError for a span that is empty or not finite.
+ */
+export function niceTicks(from: number, to: number, count: number): Ticks {
+  if (!(Number.isFinite(from) && Number.isFinite(to) && from < to))
+    throw new RangeError(`an axis needs a span from a lower to a higher finite number, not ${from} to ${to}.`);
+  if (!(count >= 1)) throw new RangeError(`count must be 1 or above, not ${count}.`);
+  const values = ticks(from, to, count);
+  return { values, texts: tickTexts(values) };
+}
+
+/** Numbers as an axis shows them: equal decimals, a true minus sign. */
+export function tickTexts(values: readonly number[]): readonly string[] {
+  const decimals = Math.max(0, ...values.map(decimalsOf));
+  return values.map((value) => signed(value.toFixed(decimals)));
+}
+
+/** The least decimals that show a number to within a millionth of itself. */
+function decimalsOf(value: number): number {
+  for (let decimals = 0; decimals < 12; decimals += 1)
+    if (Math.abs(Number(value.toFixed(decimals)) - value) <= Math.abs(value) * 1e-6) return decimals;
+  return 12;
+}
+
+const signed = (text: string): string => (Number(text) === 0 ? text.replace('-', '') : text.replace('-', '\u2212'));
+
+/** The nearest multiple of `step` at or below a value, and at or above it. */
+export const stepDown = (value: number, step: number): number => Math.floor(value / step + 1e-9) * step;
+export const stepUp = (value: number, step: number): number => Math.ceil(value / step - 1e-9) * step;
