@@ -8,6 +8,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['design', []],
   ['geometry', ['design', 'rf']],
   ['predict', ['design', 'geometry', 'rf']],
+  ['bench', ['design', 'rf']],
   ['emit-dxf', ['design', 'geometry']],
   ['emit-gerber', ['design', 'geometry']],
   ['drawings', ['design', 'geometry']],
