@@ -11,10 +11,13 @@ export type Request =
   | {
       readonly kind: 'command';
       readonly command: CommandSpec;
-      /** File names, none or one. */
+      /** The first of the operands. */
       readonly operand: string | undefined;
+      readonly operands: readonly string[];
       readonly switches: ReadonlySet<string>;
       readonly values: ReadonlyMap<string, string>;
+      /** Of options that may stand more than once. */
+      readonly lists: ReadonlyMap<string, readonly string[]>;
     };
 
 /** Reads the arguments after the program's name. Throws a usage Failure with the nearest known word. */
@@ -47,12 +50,14 @@ function readCommand(command: CommandSpec, argv: readonly string[]): Request {
   const operands: string[] = [];
   const switches = new Set<string>();
   const values = new Map<string, string>();
+  const lists = new Map<string, readonly string[]>();
   for (const token of tokens) {
     if (token.kind === 'positional') operands.push(token.value);
-    else if (token.kind === 'option') takeOption(command, token, { switches, values });
+    else if (token.kind === 'option') takeOption(command, token, { switches, values, lists });
   }
   if (switches.has('help')) return { kind: 'help', command };
-  return { kind: 'command', command, operand: oneOperand(command, operands), switches, values };
+  checkOperands(command, operands);
+  return { kind: 'command', command, operand: operands[0], operands, switches, values, lists };
 }
 
 function parseOptionOf(option: OptionSpec): { type: 'string' | 'boolean' } {
@@ -68,7 +73,11 @@ interface OptionToken {
 function takeOption(
   command: CommandSpec,
   token: OptionToken,
-  into: { readonly switches: Set<string>; readonly values: Map<string, string> },
+  into: {
+    readonly switches: Set<string>;
+    readonly values: Map<string, string>;
+    readonly lists: Map<string, readonly string[]>;
+  },
 ): void {
   const option = command.options.find((known) => token.rawName === `--${known.name}`);
   if (option === undefined) throw unknownOption(token.rawName, command.options, `sheetwave ${command.name}`);
@@ -82,17 +91,19 @@ function takeOption(
     if (token.value === undefined || token.value === '') {
       throw usageFailure(`--${name} needs a value: --${name} ${option.value}`);
     }
-    into.values.set(name, token.value);
+    if (option.repeats === true) into.lists.set(name, [...(into.lists.get(name) ?? []), token.value]);
+    else into.values.set(name, token.value);
   }
 }
 
-function oneOperand(command: CommandSpec, operands: readonly string[]): string | undefined {
-  const [operand, second] = operands;
+function checkOperands(command: CommandSpec, operands: readonly string[]): void {
+  const { least, most, missing } = command.more ?? { least: 0, most: 0, missing: '' };
   const use = `sheetwave ${command.name} ${command.operand}`;
-  if (second !== undefined) throw usageFailure(`"${visible(second)}" is one name too many; write: ${use}`);
-  if (operand === undefined && command.operandNeeded) throw usageFailure(`the design file is missing; write: ${use}`);
-  if (operand === '') throw usageFailure(`the file name is empty; write: ${use}`);
-  return operand;
+  const extra = operands[1 + most];
+  if (extra !== undefined) throw usageFailure(`"${visible(extra)}" is one name too many; write: ${use}`);
+  if (operands.length === 0 && command.operandNeeded) throw usageFailure(`the design file is missing; write: ${use}`);
+  if (operands.includes('')) throw usageFailure(`the file name is empty; write: ${use}`);
+  if (operands.length < 1 + least && command.operandNeeded) throw usageFailure(`${missing} is missing; write: ${use}`);
 }
 
 function unknownCommand(word: string): Failure {

@@ -3,6 +3,8 @@ export interface OptionSpec {
   readonly name: string;
   /** Word for its value in help; undefined for a switch. */
   readonly value?: string;
+  /** May stand there more than once. */
+  readonly repeats?: boolean;
   readonly help: string;
 }
 
@@ -11,6 +13,8 @@ export interface CommandSpec {
   /** As help shows it: `DESIGN`, `[FILE]`. */
   readonly operand: string;
   readonly operandNeeded: boolean;
+  /** What may stand after the first operand: how many at least and at most, and what one that is missing is called. */
+  readonly more?: { readonly least: number; readonly most: number; readonly missing: string };
   readonly summary: string;
   /** Paragraphs of its own help. */
   readonly details: readonly string[];

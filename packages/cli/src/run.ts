@@ -39,14 +39,14 @@ async function answer(request: Request, { terminal, version, json }: Surrounding
     const help = request.command === undefined ? generalHelp() : commandHelp(request.command);
     return { exitCode: EXIT.done, json: { help }, text: help };
   }
-  const { command, operand, switches, values } = request;
+  const { command, operand, operands, switches, values, lists } = request;
   const load = RUNNERS[command.name];
   if (load === undefined) throw new Error(`the command ${command.name} has help but nothing that runs it`);
   const say = (text: string) => {
     if (!json && text !== '') terminal.stderr.write(text);
   };
   const runner = await load();
-  return runner({ terminal, operand, switches, values, version, say });
+  return runner({ terminal, operand, operands, switches, values, lists, version, say });
 }
 
 function tell(error: unknown, terminal: Terminal, json: boolean): number {
