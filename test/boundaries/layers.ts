@@ -7,7 +7,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['field', []],
   ['design', []],
   ['geometry', ['design', 'rf']],
-  ['predict', ['design', 'geometry', 'rf']],
+  ['predict', ['design', 'geometry', 'rf', 'field']],
   ['bench', ['design', 'rf']],
   ['emit-dxf', ['design', 'geometry']],
   ['emit-gerber', ['design', 'geometry']],

@@ -74,11 +74,12 @@ function checkSheet(sheet: Sheet, path: string): FieldProblem[] {
     ...checkOutline(sheet.outline, `${path}.outline`),
     ...(sheet.holes ?? []).flatMap((hole, n) => checkOutline(hole, `${path}.holes[${n}]`)),
     ...(sheet.conductivity === undefined ? [] : positive(sheet.conductivity, `${path}.conductivity`, 'S/m')),
+    ...(sheet.resolution === undefined ? [] : positive(sheet.resolution, `${path}.resolution`, '')),
   ];
 }
 
-function checkSolid({ shape, permittivity, lossTangent = 0 }: Solid, path: string): FieldProblem[] {
-  const problems: FieldProblem[] = [];
+function checkSolid({ shape, permittivity, lossTangent = 0, resolution = 1 }: Solid, path: string): FieldProblem[] {
+  const problems = positive(resolution, `${path}.resolution`, '');
   if (!(Number.isFinite(permittivity) && permittivity >= 1)) {
     problems.push(
       problem(

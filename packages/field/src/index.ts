@@ -12,6 +12,7 @@ export { type SimdOptions, simdKernel } from './kernels/simd/simd-kernel.ts';
 export { type FastOptions, fastKernel, usableThreads } from './kernels/threads/threaded-kernel.ts';
 export { layoutBytes, planLayout, rowLength, slabIndex } from './layout.ts';
 export * from './memory.ts';
+export { coarserRules } from './mesh-error.ts';
 export {
   type SheetCurrent,
   type SheetSide,

@@ -10,6 +10,9 @@ export interface Pattern {
   /** Directivity of each polarisation, as a ratio; index ring * columns + column. */
   readonly thetaPart: Float64Array;
   readonly phiPart: Float64Array;
+  /** E_theta times the conjugate of E_phi on the same scale: with the two parts it tells every polarisation. */
+  readonly mixRe: Float64Array;
+  readonly mixIm: Float64Array;
   /** Largest directivity over the sphere, dBi, and where. */
   readonly directivityDbi: number;
   readonly peak: Direction;
@@ -30,6 +33,9 @@ export function directionNet(stepDegrees: number, half: boolean) {
 /** W/sr of each polarisation: |E|^2 / (2 eta). */
 const intensity = (re: number, im: number) => (re * re + im * im) / (2 * 376.730313);
 
+const mixedRe = (f: FarField) => (f.thetaRe * f.phiRe + f.thetaIm * f.phiIm) / (2 * 376.730313);
+const mixedIm = (f: FarField) => (f.thetaIm * f.phiRe - f.thetaRe * f.phiIm) / (2 * 376.730313);
+
 export interface PatternRequest {
   readonly freqHz: number;
   readonly port: number;
@@ -45,6 +51,7 @@ export function makePattern({ freqHz, port, theta, phi, fields }: PatternRequest
   const radiated = integrate(theta, phi, (n) => (thetaU[n] as number) + (phiU[n] as number));
   const ratio = (values: readonly number[]) => Float64Array.from(values, (u) => (4 * Math.PI * u) / radiated);
   const [thetaPart, phiPart] = [ratio(thetaU), ratio(phiU)];
+  const [mixRe, mixIm] = [ratio(fields.map(mixedRe)), ratio(fields.map(mixedIm))];
   let best = 0;
   for (let n = 0; n < fields.length; n++) {
     if ((thetaPart[n] as number) + (phiPart[n] as number) > (thetaPart[best] as number) + (phiPart[best] as number))
@@ -57,10 +64,30 @@ export function makePattern({ freqHz, port, theta, phi, fields }: PatternRequest
     phi,
     thetaPart,
     phiPart,
+    mixRe,
+    mixIm,
     directivityDbi: decibels((thetaPart[best] as number) + (phiPart[best] as number)),
     peak: { theta: theta[Math.floor(best / phi.length)] as number, phi: phi[best % phi.length] as number },
     radiated,
   };
+}
+
+/** A polarisation as the parts of a unit vector along theta and phi. */
+export interface Polarisation {
+  readonly thetaRe: number;
+  readonly thetaIm: number;
+  readonly phiRe: number;
+  readonly phiIm: number;
+}
+
+/** Directivity of one polarisation in the direction of this index, as a ratio: |E . p*|^2. */
+export function polarisedPart(pattern: Pattern, index: number, p: Polarisation): number {
+  const [theta, phi] = [pattern.thetaPart[index] as number, pattern.phiPart[index] as number];
+  // Re(p_theta* p_phi E_theta E_phi*).
+  const re = p.thetaRe * p.phiRe + p.thetaIm * p.phiIm;
+  const im = p.thetaRe * p.phiIm - p.thetaIm * p.phiRe;
+  const mixed = re * (pattern.mixRe[index] as number) - im * (pattern.mixIm[index] as number);
+  return Math.max(0, (p.thetaRe ** 2 + p.thetaIm ** 2) * theta + (p.phiRe ** 2 + p.phiIm ** 2) * phi + 2 * mixed);
 }
 
 export const decibels = (ratio: number): number => 10 * Math.log10(ratio);

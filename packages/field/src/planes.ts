@@ -91,11 +91,28 @@ export interface Gap {
   readonly planes: readonly [Plane, Plane];
 }
 
-/** For each face the gap to the next one above that faces it. */
+/** For each face the gap to the next one above that faces it; of several at one height, to the widest. */
 export function gapsAcross(scene: Scene, axis: Axis): Gap[] {
   const planes = planesAcross(scene, axis);
   return planes.flatMap((plane, n) => {
-    const next = planes.slice(n + 1).find((other) => other.at - plane.at > 1e-9 && overlap(plane.bounds, other.bounds));
-    return next ? [{ from: plane.at, to: next.at, planes: [plane, next] as const }] : [];
+    const facing = planes
+      .slice(n + 1)
+      .filter((other) => other.at - plane.at > 1e-9 && overlap(plane.bounds, other.bounds));
+    const [first] = facing;
+    if (!first) return [];
+    const level = facing.filter((other) => other.at - first.at < 1e-9);
+    const next = level.reduce((a, b) => (area(b.bounds) > area(a.bounds) ? b : a), first);
+    return [{ from: plane.at, to: next.at, planes: [plane, next] as const }];
   });
+}
+
+const area = (bounds: PlaneBounds | undefined): number =>
+  bounds ? (bounds.high[0] - bounds.low[0]) * (bounds.high[1] - bounds.low[1]) : Number.POSITIVE_INFINITY;
+
+/** What two faces have in common, seen along their axis; undefined when both reach everywhere. */
+export function facingBounds({ planes: [a, b] }: Gap): PlaneBounds | undefined {
+  if (!a.bounds || !b.bounds) return a.bounds ?? b.bounds;
+  const pick = (n: 0 | 1, side: 'low' | 'high') =>
+    (side === 'low' ? Math.max : Math.min)(a.bounds?.[side][n] ?? 0, b.bounds?.[side][n] ?? 0);
+  return { low: [pick(0, 'low'), pick(1, 'low')], high: [pick(0, 'high'), pick(1, 'high')] };
 }

@@ -23,6 +23,8 @@ export interface Sheet {
   readonly holes?: readonly Outline[];
   /** S/m; left out for a perfect conductor. */
   readonly conductivity?: number;
+  /** Cells across it as a share of what the quality asks for, above 0; default 1. Less for what hardly matters. */
+  readonly resolution?: number;
 }
 
 export type SolidShape =
@@ -46,6 +48,8 @@ export interface Solid {
   readonly permittivity: number;
   /** Loss tangent at the centre of the band; constant conductivity in between. Default 0. */
   readonly lossTangent?: number;
+  /** Cells across it as a share of what the quality asks for, above 0; default 1. */
+  readonly resolution?: number;
 }
 
 /** A round wire along an axis, thinner than the cells around it. */

@@ -1,6 +1,6 @@
 import type { Seed } from './grid-lines.ts';
-import { edgesOf, outlineBounds } from './outline.ts';
-import { type Gap, gapsAcross, solidBox } from './planes.ts';
+import { edgesOf, outlineArea, outlineBounds } from './outline.ts';
+import { facingBounds, type Gap, gapsAcross, solidBox } from './planes.ts';
 import type { GridRules } from './quality.ts';
 import { axisIndex, axisOfSpan, type Outline, type PlanePoint, planeAxes, type Scene, type Sheet } from './scene.ts';
 import type { Axis } from './update.ts';
@@ -30,11 +30,21 @@ export function seedsAcross(request: SeedRequest, axis: Axis): Seed[] {
   ];
 }
 
-const isInsideSheet = ({ scene }: SeedRequest, axis: Axis, gap: Gap) =>
-  scene.sheets.some(
-    (sheet) =>
-      sheet.normal === axis && sheet.thickness > 0 && sheet.at <= gap.from && sheet.at + sheet.thickness >= gap.to,
-  );
+/** A gap through which metal reaches over all that faces each other: a screw between two plates does not fill theirs. */
+function isInsideSheet({ scene }: SeedRequest, axis: Axis, gap: Gap): boolean {
+  const facing = facingBounds(gap);
+  return scene.sheets.some((sheet) => {
+    if (sheet.normal !== axis || sheet.thickness === 0) return false;
+    if (sheet.at > gap.from + SAME || sheet.at + sheet.thickness < gap.to - SAME) return false;
+    const { low, high } = outlineBounds(sheet.outline);
+    const covers = (n: 0 | 1) =>
+      facing !== undefined && low[n] <= facing.low[n] + SAME && high[n] >= facing.high[n] - SAME;
+    return covers(0) && covers(1);
+  });
+}
+
+/** m: faces closer than this are one. */
+const SAME = 1e-9;
 
 const gapCell = (request: SeedRequest, axis: Axis, gap: Gap) =>
   Math.min(
@@ -57,21 +67,38 @@ function gapSeeds(request: SeedRequest, axis: Axis): Seed[] {
   return [...sized, ...faces.map((at): Seed => ({ at, size: request.largest, line: 'firm' }))];
 }
 
-/** The cell wanted at the edges of a sheet: that of the narrowest gap beside it. */
-function edgeCell(request: SeedRequest, sheet: Sheet): number {
+/** The cell wanted at an edge of a sheet: that of the narrowest gap beside it which reaches there. */
+function edgeCells(request: SeedRequest, sheet: Sheet, n: 0 | 1): (from: number, to: number) => number {
   const faces = [sheet.at, sheet.at + sheet.thickness];
   const beside = gapsAcross(request.scene, sheet.normal)
     .filter((gap) => faces.includes(gap.from) || faces.includes(gap.to))
-    .filter((gap) => !isInsideSheet(request, sheet.normal, gap));
-  const cells = beside.map((gap) => gapCell(request, sheet.normal, gap) * request.rules.edgeToGapCell);
-  return Math.min(request.largest, ...cells);
+    .filter((gap) => !isInsideSheet(request, sheet.normal, gap))
+    .map((gap) => {
+      const { low, high } = facingBounds(gap) ?? EVERYWHERE;
+      const fringe = FRINGE * (gap.to - gap.from);
+      const cell = gapCell(request, sheet.normal, gap) * request.rules.edgeToGapCell;
+      return { low: low[n] - fringe, high: high[n] + fringe, cell };
+    });
+  return (from, to) =>
+    beside.reduce(
+      (cell, gap) => (gap.low <= to && gap.high >= from ? Math.min(cell, gap.cell) : cell),
+      request.largest,
+    );
 }
+
+/** How far the field of a gap spreads beyond it, in heights of the gap. */
+const FRINGE = 2;
+
+const EVERYWHERE = {
+  low: [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY],
+  high: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
+} as const;
 
 function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
   const axes = planeAxes(sheet.normal);
   const n = ([0, 1] as const).find((side) => axes[side] === axis);
   if (n === undefined) return [];
-  const cell = edgeCell(request, sheet);
+  const cellAt = edgeCells(request, sheet, n);
   const ends = sheetEnds(sheet, n);
   // A sheet narrower than this carries a standing wave, whose nodes and maxima need smaller cells than a free wave.
   const resonant = ends[1] - ends[0] < request.largest * request.rules.cellsPerWavelength;
@@ -84,9 +111,12 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
   const edges = outlines.flatMap(([outline, sense]) => {
     const { low, high } = outlineBounds(outline);
     const width = (high[n] as number) - (low[n] as number);
-    const fine = Math.min(cell, width / request.rules.cellsAcrossWidth);
+    const across = request.rules.cellsAcrossWidth * (sheet.resolution ?? 1);
+    const narrow = (sense > 0 ? width : Math.min(width, openness(outline))) / across;
+    const fine = (from: number, to: number) => Math.min(cellAt(from, to), narrow);
     const inside = sheet.thickness > 0 ? INSIDE_THICK : INSIDE_THIN;
-    if (outline.kind === 'disc') return curvedSeeds(low[n] as number, high[n] as number, fine);
+    const [from, to] = [low[n] as number, high[n] as number];
+    if (outline.kind === 'disc') return curvedSeeds(from, to, fine(from, to));
     return straightSeeds(outline.points, n, {
       fine,
       inside: sense > 0 ? inside : 1 - inside,
@@ -95,6 +125,13 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
   });
   return [...inner, ...edges];
 }
+
+/** Four areas over the perimeter: the side of a square, the diameter of a disc, twice the width of a long slot. */
+const openness = (outline: Outline): number =>
+  (4 * outlineArea(outline)) / (outline.kind === 'disc' ? 2 * Math.PI * outline.radius : perimeter(outline.points));
+
+const perimeter = (points: readonly PlanePoint[]): number =>
+  edgesOf(points).reduce((sum, [a, b]) => sum + Math.hypot(a[0] - b[0], a[1] - b[1]), 0);
 
 const sheetEnds = (sheet: Sheet, n: 0 | 1): readonly [number, number] => {
   const { low, high } = outlineBounds(sheet.outline);
@@ -105,16 +142,18 @@ const sheetEnds = (sheet: Sheet, n: 0 | 1): readonly [number, number] => {
 const curvedSeeds = (low: number, high: number, size: number): Seed[] => [{ at: low, until: high, size, line: 'none' }];
 
 interface EdgeRule {
-  readonly fine: number;
+  readonly fine: (from: number, to: number) => number;
   readonly inside: number;
   readonly fringe: number;
 }
 
 /** Two lines beside each straight edge along the other axis; for slanted edges the size alone. */
-function straightSeeds(points: readonly PlanePoint[], n: number, { fine, inside, fringe }: EdgeRule): Seed[] {
+function straightSeeds(points: readonly PlanePoint[], n: number, rule: EdgeRule): Seed[] {
+  const { inside, fringe } = rule;
   const middle = (Math.min(...points.map((p) => p[n] as number)) + Math.max(...points.map((p) => p[n] as number))) / 2;
   return edgesOf(points).flatMap(([a, b]): Seed[] => {
     const [from, to] = [a[n] as number, b[n] as number];
+    const fine = rule.fine(Math.min(from, to), Math.max(from, to));
     if (Math.abs(from - to) > 1e-9) {
       const across = Math.abs((a[1 - n] as number) - (b[1 - n] as number)) > 1e-9;
       return across ? [{ at: Math.min(from, to), until: Math.max(from, to), size: fine, line: 'none' }] : [];
@@ -132,7 +171,8 @@ function solidSeeds(request: SeedRequest, axis: Axis): Seed[] {
   return request.scene.solids.flatMap((solid) => {
     const flat = solid.shape.kind === 'box' || solid.shape.axis === axis;
     const [low, high] = solidBox(solid).map((corner) => corner[axisIndex(axis)]) as [number, number];
-    if (!flat) return curvedSeeds(low, high, Math.min(request.largest, (high - low) / request.rules.cellsAcrossWidth));
+    const across = request.rules.cellsAcrossWidth * (solid.resolution ?? 1);
+    if (!flat) return curvedSeeds(low, high, Math.min(request.largest, (high - low) / across));
     return [low, high].filter(Number.isFinite).map((at): Seed => ({ at, size: request.largest, line: 'firm' }));
   });
 }

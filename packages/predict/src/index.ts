@@ -1,4 +1,8 @@
 export { type EstimateReport, estimate } from './estimate.ts';
 export type { EstimateLine } from './estimate-line.ts';
 export { feedTree, type HarnessLine, harnessLine, wantedElementImpedance } from './harness-model.ts';
+export { type PredictionPlan, planPrediction } from './plan-prediction.ts';
+export { predict } from './predict.ts';
+export type { PredictionProgress, PredictOptions } from './predict-options.ts';
 export type * from './prediction.ts';
+export { type AntennaScene, type SceneOptions, sceneOf } from './scene/scene-of.ts';

@@ -1,0 +1,55 @@
+import type { FarFieldResult, Solution } from '@sheetwave/field';
+import { checkedResponse, direction, type RadiationPattern, type Response, type ResponseError } from '@sheetwave/rf';
+import type { PredictionQuality } from './prediction.ts';
+
+/**
+ * Error of a resonance by quality, relative: the largest found for patches over air, lines and cavities with exact values or an
+ * independent solution to compare with (the table in the README of the solver), rounded up.
+ */
+const MODEL_ERROR: Readonly<Record<PredictionQuality, number>> = { draft: 0.01, normal: 0.006, fine: 0.004 };
+
+/** The solution as a response with its error. */
+export function responseOf(solution: Solution, quality: PredictionQuality): Response {
+  return checkedResponse({
+    origin: 'prediction',
+    method: `Field solution in the time domain, ${solution.grid.cells} cells, quality ${quality}.`,
+    error: errorOf(solution, quality),
+    freqHz: solution.freqHz,
+    referenceOhm: solution.referenceOhm[0] ?? 50,
+    s: solution.s,
+    patterns: solution.farFields.filter(({ pattern }) => pattern.port === 0).map(radiationPattern),
+  });
+}
+
+function errorOf({ meshError }: Solution, quality: PredictionQuality): ResponseError {
+  const frequency = MODEL_ERROR[quality];
+  if (!meshError)
+    return {
+      frequency,
+      origin: `What the solver was off by at quality ${quality} where exact values or an independent solution are known; how the antenna is made comes on top.`,
+    };
+  return {
+    frequency: Math.max(frequency, meshError.resonance ?? 0),
+    coefficient: meshError.s,
+    gainDb: meshError.gainDb,
+    origin: `A second, coarser grid, and for the frequency at least what the solver was off by at quality ${quality} where exact values are known; how the antenna is made comes on top.`,
+  };
+}
+
+/** Gain over the half space in front, u up and v to the left seen from behind (+x). */
+function radiationPattern({ pattern, efficiency }: FarFieldResult): RadiationPattern {
+  const columns = pattern.phi.length;
+  const ahead = pattern.theta.filter((theta) => theta <= Math.PI / 2 + 1e-9).length;
+  const places = Array.from({ length: ahead * columns }, (_, n) => n);
+  return {
+    freqHz: pattern.freqHz,
+    directions: places.map((n) => {
+      // rf counts phi from the length axis, which is vertical; here it counts from +x.
+      const phi = Math.PI / 2 - (pattern.phi[n % columns] ?? 0);
+      return direction(pattern.theta[Math.floor(n / columns)] ?? 0, phi);
+    }),
+    gainDbi: places.map((n) =>
+      Math.max(-60, 10 * Math.log10(efficiency * ((pattern.thetaPart[n] ?? 0) + (pattern.phiPart[n] ?? 0)))),
+    ),
+  };
+}
