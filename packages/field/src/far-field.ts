@@ -1,5 +1,6 @@
 import { FREE_SPACE_IMPEDANCE, SPEED_OF_LIGHT } from './constants.ts';
 import type { Grid } from './grid.ts';
+import { handed, type NodeCurrent, type NodeFace, nodeFace } from './surface-nodes.ts';
 import type { ComplexField, Face, FaceFields } from './surface-sampler.ts';
 import { AXES, type Axis } from './update.ts';
 
@@ -28,9 +29,6 @@ export interface Mirror {
 export function radiatedPower(grid: Grid, faces: readonly FaceFields[]): number {
   return faces.reduce((sum, fields) => sum + facePower(grid, fields), 0);
 }
-
-/** u x v points along the normal for x and z, against it for y. */
-const handed = (normal: Axis) => (normal === 'y' ? -1 : 1);
 
 function facePower(grid: Grid, { face, eu, ev, hu, hv }: FaceFields): number {
   let power = 0;
@@ -61,6 +59,7 @@ export interface FarFieldRequest {
   readonly faces: readonly FaceFields[];
   readonly mirrors: readonly Mirror[];
   readonly freqHz: number;
+  /** Quickest when directions of the same theta follow each other. */
   readonly directions: readonly Direction[];
 }
 
@@ -68,177 +67,184 @@ export interface FarFieldRequest {
  * Far field of the equivalent currents J = n x H and M = -n x E on the surface (C. A. Balanis, Antenna Theory, 4th ed.,
  * section 12.3: E_theta = -(jk/4 pi)(L_phi + eta N_theta), E_phi = (jk/4 pi)(L_theta - eta N_phi)). Mirrored parts of
  * the surface add the images of the currents.
+ *
+ * exp(jk r.r') is a product of one factor for each axis, and so are the signs of the images: the images of a current are
+ * summed in the factors of each axis, and the factors of z once for all directions of one theta.
  */
 export function farField({ grid, faces, mirrors, freqHz, directions }: FarFieldRequest): FarField[] {
   const k = (2 * Math.PI * freqHz) / SPEED_OF_LIGHT;
-  const images = mirrorImages(mirrors);
-  const momentsOf = rememberedMoments(grid, faces, k);
+  const along = (axis: Axis) => imagesAlong(mirrors, axis);
+  const images: AxisImages = { x: along('x'), y: along('y'), z: along('z') };
+  const sums = faces.map((fields) => faceSum(nodeFace(grid, fields, k), images, grid));
+  const moments: Moments = new Float64Array(12);
   return directions.map((direction) => {
     const unit = unitVector(direction);
-    const total: Moments = new Float64Array(12);
-    // The image of a source seen from here looks like the source seen from the mirrored direction.
-    for (const image of images)
-      addImage(total, momentsOf(unit.map((value, n) => value * sign(image.flip, n))), image, unit, k);
-    return fieldOf(total, k, direction);
+    moments.fill(0);
+    for (const add of sums) add(moments, { x: k * unit.x, y: k * unit.y, z: k * unit.z });
+    return fieldOf(moments, k, direction);
   });
 }
 
-const sign = (values: readonly number[], n: number) => values[n] as number;
+/** Where the images of a place along one axis lie, sense * place + offset, and with which signs they count. */
+interface AxisImage {
+  readonly sense: number;
+  readonly offset: number;
+  /** Of electric currents along the axis and of magnetic ones across it. */
+  readonly even: number;
+  /** Of electric currents across the axis and of magnetic ones along it. */
+  readonly odd: number;
+}
 
-function addImage(total: Moments, own: Moments, image: Image, unit: readonly number[], k: number): void {
-  const phase = k * unit.reduce((sum, value, n) => sum + value * sign(image.offset, n), 0);
-  const [c, s] = [Math.cos(phase), Math.sin(phase)];
-  for (let m = 0; m < 6; m++) {
-    const weight = sign(m < 3 ? image.electric : image.magnetic, m % 3);
-    const [re, im] = [own[2 * m] as number, own[2 * m + 1] as number];
-    total[2 * m] = (total[2 * m] as number) + weight * (re * c - im * s);
-    total[2 * m + 1] = (total[2 * m + 1] as number) + weight * (re * s + im * c);
+type AxisImages = Readonly<Record<Axis, readonly AxisImage[]>>;
+
+/** Over metal currents along it turn round and magnetic ones stay; over a magnetic plane the other way. */
+function imagesAlong(mirrors: readonly Mirror[], axis: Axis): AxisImage[] {
+  let images: AxisImage[] = [{ sense: 1, offset: 0, even: 1, odd: 1 }];
+  for (const { at, kind } of mirrors.filter((mirror) => mirror.axis === axis)) {
+    const sign = kind === 'metal' ? 1 : -1;
+    const mirrored = images.map(({ sense, offset, even, odd }) => ({
+      sense: -sense,
+      offset: 2 * at - offset,
+      even: sign * even,
+      odd: -sign * odd,
+    }));
+    images = [...images, ...mirrored];
   }
-}
-
-/** Moments of the surface itself in a direction, each direction once. */
-function rememberedMoments(grid: Grid, faces: readonly FaceFields[], k: number): (unit: readonly number[]) => Moments {
-  const known = new Map<string, Moments>();
-  return (unit) => {
-    const key = unit.map((value) => Math.round(value * 1e7)).join();
-    const found = known.get(key);
-    if (found) return found;
-    const moments: Moments = new Float64Array(12);
-    for (const fields of faces) addFace(grid, fields, { k, unit, moments });
-    known.set(key, moments);
-    return moments;
-  };
-}
-
-/** Sign of each coordinate and offset of the mirror, and signs of J and M. */
-interface Image {
-  readonly flip: readonly [number, number, number];
-  readonly offset: readonly [number, number, number];
-  readonly electric: readonly [number, number, number];
-  readonly magnetic: readonly [number, number, number];
-}
-
-function mirrorImages(mirrors: readonly Mirror[]): Image[] {
-  let images: Image[] = [{ flip: [1, 1, 1], offset: [0, 0, 0], electric: [1, 1, 1], magnetic: [1, 1, 1] }];
-  for (const mirror of mirrors) images = [...images, ...images.map((image) => mirrored(image, mirror))];
   return images;
 }
 
-/** Over metal currents along it turn round and magnetic ones stay; over a magnetic plane the other way. */
-function mirrored(image: Image, { axis, at, kind }: Mirror): Image {
-  const m = AXES.indexOf(axis);
-  const across = (value: number) => (n: number) => (n === m ? value : -value);
-  const electric = across(kind === 'metal' ? 1 : -1);
-  const magnetic = across(kind === 'metal' ? -1 : 1);
-  const map = (values: readonly number[], change: (value: number, n: number) => number) =>
-    values.map(change) as unknown as readonly [number, number, number];
+type Parity = 'even' | 'odd';
+type WaveVector = Readonly<Record<Axis, number>>;
+
+const parityOf = ({ kind, along }: NodeCurrent, axis: Axis): Parity =>
+  (kind === 'electric') === (along === axis) ? 'even' : 'odd';
+
+/** Sums over the images of exp(j wave place), for places along one axis and both signs. */
+interface Factors {
+  readonly even: ComplexField;
+  readonly odd: ComplexField;
+  set(wave: number): void;
+}
+
+function axisFactors(places: Float64Array, images: readonly AxisImage[]): Factors {
+  const field = () => ({ re: new Float64Array(places.length), im: new Float64Array(places.length) });
+  const factors = { even: field(), odd: field() };
+  let last = Number.NaN;
   return {
-    flip: map(image.flip, (value, n) => (n === m ? -value : value)),
-    offset: map(image.offset, (value, n) => (n === m ? 2 * at - value : value)),
-    electric: map(image.electric, (value, n) => value * electric(n)),
-    magnetic: map(image.magnetic, (value, n) => value * magnetic(n)),
+    ...factors,
+    set(wave) {
+      if (wave === last) return;
+      last = wave;
+      for (let n = 0; n < places.length; n++) {
+        let evenRe = 0;
+        let evenIm = 0;
+        let oddRe = 0;
+        let oddIm = 0;
+        for (const { sense, offset, even, odd } of images) {
+          const angle = wave * (sense * (places[n] as number) + offset);
+          const c = Math.cos(angle);
+          const s = Math.sin(angle);
+          evenRe += even * c;
+          evenIm += even * s;
+          oddRe += odd * c;
+          oddIm += odd * s;
+        }
+        factors.even.re[n] = evenRe;
+        factors.even.im[n] = evenIm;
+        factors.odd.re[n] = oddRe;
+        factors.odd.im[n] = oddIm;
+      }
+    },
   };
 }
 
-interface FaceSum {
-  readonly k: number;
-  readonly unit: readonly number[];
-  readonly moments: Moments;
+/** A function that adds the moments of one face, with all images, for one wave vector. */
+function faceSum({ face, u, v, currents }: NodeFace, images: AxisImages, grid: Grid) {
+  const alongU = axisFactors(u, images[face.u]);
+  const alongV = axisFactors(v, images[face.v]);
+  const alongNormal = axisFactors(Float64Array.of(grid.lines[face.normal][face.at] as number), images[face.normal]);
+  const parts = currents.map((current) => ({
+    current,
+    target: 2 * ((current.kind === 'electric' ? 0 : 3) + AXES.indexOf(current.along)),
+    u: alongU[parityOf(current, face.u)],
+    v: alongV[parityOf(current, face.v)],
+    normal: alongNormal[parityOf(current, face.normal)],
+    columns: { re: new Float64Array(u.length), im: new Float64Array(u.length) },
+  }));
+  let lastV = Number.NaN;
+  return (moments: Moments, wave: WaveVector): void => {
+    alongU.set(wave[face.u]);
+    alongV.set(wave[face.v]);
+    alongNormal.set(wave[face.normal]);
+    const isNew = wave[face.v] !== lastV;
+    lastV = wave[face.v];
+    for (const part of parts) {
+      if (isNew) sumColumns(part.columns, part.current, part.v);
+      addProduct(moments, part);
+    }
+  };
 }
 
-const unitVector = ({ theta, phi }: Direction) => [
-  Math.sin(theta) * Math.cos(phi),
-  Math.sin(theta) * Math.sin(phi),
-  Math.cos(theta),
-];
-
-/** exp(jk r.r') is a product of one factor for each axis: sum along u first, then along v. */
-function addFace(grid: Grid, fields: FaceFields, { k, unit, moments }: FaceSum): void {
-  const { face } = fields;
-  const phase = (axis: Axis, place: number) => k * (unit[AXES.indexOf(axis)] as number) * place;
-  const factorsU = cellFactors(grid, face.u, face.rangeU, phase);
-  const factorsV = cellFactors(grid, face.v, face.rangeV, phase);
-  const whole = phase(face.normal, grid.lines[face.normal][face.at] as number);
-  const [c, s] = [Math.cos(whole), Math.sin(whole)];
-  const turn = face.outward * handed(face.normal);
-  // With u x v along n: J = n x H has J_u = -H_v, J_v = H_u; M = -n x E has M_u = E_v, M_v = -E_u.
-  const parts = [
-    [fields.hv, -turn, AXES.indexOf(face.u)],
-    [fields.hu, turn, AXES.indexOf(face.v)],
-    [fields.ev, turn, 3 + AXES.indexOf(face.u)],
-    [fields.eu, -turn, 3 + AXES.indexOf(face.v)],
-  ] as const;
-  for (const [field, weight, target] of parts) {
-    const [re, im] = doubleSum(field, factorsU, factorsV);
-    moments[2 * target] = (moments[2 * target] as number) + weight * (re * c - im * s);
-    moments[2 * target + 1] = (moments[2 * target + 1] as number) + weight * (re * s + im * c);
+/** For each column of nodes the sum along v. In these loops no arrays are taken apart: engines make each of them anew. */
+function sumColumns(out: ComplexField, { re, im }: ComplexField, v: ComplexField): void {
+  const count = out.re.length;
+  out.re.fill(0);
+  out.im.fill(0);
+  for (let b = 0, n = 0; b < v.re.length; b++) {
+    const c = v.re[b] as number;
+    const s = v.im[b] as number;
+    for (let a = 0; a < count; a++, n++) {
+      const x = re[n] as number;
+      const y = im[n] as number;
+      out.re[a] = (out.re[a] as number) + x * c - y * s;
+      out.im[a] = (out.im[a] as number) + x * s + y * c;
+    }
   }
 }
 
-/** Phase factor times cell length in the middle of each cell. */
-function cellFactors(
-  grid: Grid,
-  axis: Axis,
-  [from, to]: readonly [number, number],
-  phase: (axis: Axis, place: number) => number,
-): ComplexField {
-  const factors = { re: new Float64Array(to - from), im: new Float64Array(to - from) };
-  for (let n = from; n < to; n++) {
-    const [low, high] = [grid.lines[axis][n] as number, grid.lines[axis][n + 1] as number];
-    const angle = phase(axis, (low + high) / 2);
-    factors.re[n - from] = (high - low) * Math.cos(angle);
-    factors.im[n - from] = (high - low) * Math.sin(angle);
-  }
-  return factors;
+interface Product {
+  readonly target: number;
+  readonly u: ComplexField;
+  readonly normal: ComplexField;
+  readonly columns: ComplexField;
 }
 
-function doubleSum(field: ComplexField, u: ComplexField, v: ComplexField): readonly [number, number] {
-  const count = u.re.length;
+function addProduct(moments: Moments, { target, u, normal, columns }: Product): void {
   let re = 0;
   let im = 0;
-  for (let b = 0; b < v.re.length; b++) {
-    let rowRe = 0;
-    let rowIm = 0;
-    for (let a = 0, n = b * count; a < count; a++, n++) {
-      const fieldRe = field.re[n] as number;
-      const fieldIm = field.im[n] as number;
-      const factorRe = u.re[a] as number;
-      const factorIm = u.im[a] as number;
-      rowRe += fieldRe * factorRe - fieldIm * factorIm;
-      rowIm += fieldRe * factorIm + fieldIm * factorRe;
-    }
-    re += rowRe * (v.re[b] as number) - rowIm * (v.im[b] as number);
-    im += rowRe * (v.im[b] as number) + rowIm * (v.re[b] as number);
+  for (let a = 0; a < columns.re.length; a++) {
+    const x = columns.re[a] as number;
+    const y = columns.im[a] as number;
+    const c = u.re[a] as number;
+    const s = u.im[a] as number;
+    re += x * c - y * s;
+    im += x * s + y * c;
   }
-  return [re, im];
+  const [c, s] = [normal.re[0] as number, normal.im[0] as number];
+  moments[target] = (moments[target] as number) + re * c - im * s;
+  moments[target + 1] = (moments[target + 1] as number) + re * s + im * c;
 }
+
+const unitVector = ({ theta, phi }: Direction): WaveVector => ({
+  x: Math.sin(theta) * Math.cos(phi),
+  y: Math.sin(theta) * Math.sin(phi),
+  z: Math.cos(theta),
+});
 
 function fieldOf(m: Moments, k: number, { theta, phi }: Direction): FarField {
   const [ct, st, cp, sp] = [Math.cos(theta), Math.sin(theta), Math.cos(phi), Math.sin(phi)];
-  const part = (offset: number) => {
-    const [nx, ny, nz, lx, ly, lz] = [0, 1, 2, 3, 4, 5].map((n) => m[2 * n + offset] as number) as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
-    return {
-      nTheta: nx * ct * cp + ny * ct * sp - nz * st,
-      nPhi: -nx * sp + ny * cp,
-      lTheta: lx * ct * cp + ly * ct * sp - lz * st,
-      lPhi: -lx * sp + ly * cp,
-    };
-  };
-  const [re, im] = [part(0), part(1)];
   const scale = k / (4 * Math.PI);
   const eta = FREE_SPACE_IMPEDANCE;
+  const along = (part: number) => {
+    const [x, y, z] = [m[part] as number, m[part + 2] as number, m[part + 4] as number];
+    return { theta: x * ct * cp + y * ct * sp - z * st, phi: -x * sp + y * cp };
+  };
+  const [nRe, nIm, lRe, lIm] = [along(0), along(1), along(6), along(7)];
   // Times -j and +j: (re + j im)(-j) = im - j re.
   return {
-    thetaRe: scale * (im.lPhi + eta * im.nTheta),
-    thetaIm: -scale * (re.lPhi + eta * re.nTheta),
-    phiRe: -scale * (im.lTheta - eta * im.nPhi),
-    phiIm: scale * (re.lTheta - eta * re.nPhi),
+    thetaRe: scale * (lIm.phi + eta * nIm.theta),
+    thetaIm: -scale * (lRe.phi + eta * nRe.theta),
+    phiRe: -scale * (lIm.theta - eta * nIm.phi),
+    phiIm: scale * (lRe.theta - eta * nRe.phi),
   };
 }
