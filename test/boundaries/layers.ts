@@ -68,4 +68,5 @@ export const NODE_MODULES: readonly (readonly [file: RegExp, modules: readonly R
 ];
 
 /** Files that may ask for the time, the process or the terminal. */
-export const MAY_HAVE_EFFECTS = /^packages\/cli\/src\/|^packages\/pack\/src\/swap\/|^packages\/field\/src\/node\.ts$/;
+export const MAY_HAVE_EFFECTS =
+  /^packages\/cli\/src\/|^packages\/pack\/src\/swap\/|^packages\/field\/src\/(node|browser)\.ts$/;

@@ -12,19 +12,19 @@ const BAND = { low: 2e9, high: 6e9 };
 /** Two short gaps, one driven, one listening, with this much space around. */
 const gaps = (space: number): Scene =>
   sceneOf({
-    ports: [0, 12].map((x, n) => ({
+    ports: [0, 16].map((x, n) => ({
       name: `${n}`,
       from: [x * mm, 0, 0] as const,
-      to: [x * mm, 0, 4 * mm] as const,
+      to: [x * mm, 0, 8 * mm] as const,
       resistance: 300,
     })),
     openAt: {
       xLow: -space,
-      xHigh: 12 * mm + space,
+      xHigh: 16 * mm + space,
       yLow: -space,
       yHigh: space,
       zLow: -space,
-      zHigh: 4 * mm + space,
+      zHigh: 8 * mm + space,
     },
   });
 

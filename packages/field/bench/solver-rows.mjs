@@ -1,4 +1,5 @@
 import { fastKernel, planScene, pulseFor, runExcitation, solve, wasmMemory } from '../dist/index.js';
+import { sampleSteps } from '../dist/sample-steps.js';
 import { surfaceSampler } from '../dist/surface-sampler.js';
 import { cellsOf, coreGrid } from './grids.mjs';
 import { pausingKernel } from './pausing-kernel.mjs';
@@ -29,15 +30,14 @@ export async function solverRows({ rounds, note }) {
   return rows;
 }
 
-/** As the solver chooses it: at least two and a half samples in the shortest period of the pulse. */
-const batchOf = ({ dt }) => Math.max(1, Math.min(64, Math.floor(1 / (2.5 * waveform.highest * dt))));
+const FAR = [BAND.low, (BAND.low + BAND.high) / 2, BAND.high];
 
 /** The whole solver against the core kernel on a grid of as many nodes, in turn, in one run. */
 async function wholeRow({ scene, quality, rules, looks, atLeast }, { threads, rounds }) {
   const { model } = planScene(scene, { band: BAND, quality, rules, symmetry: false });
   const [nx, ny, nz] = ['x', 'y', 'z'].map((axis) => model.grid.lines[axis].length);
   const shape = { nx, ny, nz };
-  const batch = batchOf(model);
+  const batch = sampleSteps(model.dt, waveform, FAR);
   const steps = looks * Math.ceil(ENERGY_EVERY / batch) * batch;
   const core = await fastKernel(coreGrid(shape, { isShared: true, maxBatch: batch }), { threads });
   const runCore = () => {
@@ -66,14 +66,13 @@ async function wholeRow({ scene, quality, rules, looks, atLeast }, { threads, ro
 /** A run of the solver that stands still between two measurements. */
 function startWhole(model, { threads, batch, steps, rounds }) {
   const { kernel, next, release } = pausingKernel((input) => fastKernel(input, { threads }), steps);
-  const far = [BAND.low, (BAND.low + BAND.high) / 2, BAND.high];
   const run = runExcitation({
     model,
     port: 0,
     waveform,
     kernel,
     allocate: shared,
-    observers: [surfaceSampler(model.grid, far, { dt: model.dt, interval: batch * model.dt })],
+    observers: [surfaceSampler(model.grid, FAR, { dt: model.dt, interval: batch * model.dt })],
     stopDb: -1000,
     mostSteps: (rounds + 2) * steps,
     batch,

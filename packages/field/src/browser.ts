@@ -28,6 +28,7 @@ export function browserHost(): Host | undefined {
   return {
     processors: page.navigator?.hardwareConcurrency ?? 1,
     maySleep: maySleep(),
+    pause: () => new Promise((resolve) => void setTimeout(resolve)),
     startWorker(script) {
       const url = page.URL.createObjectURL(new page.Blob([`${script}${PORT}`], { type: 'text/javascript' }));
       const worker = new Worker(url);

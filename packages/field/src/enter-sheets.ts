@@ -3,6 +3,7 @@ import { enterStanding, enterThickness } from './enter-upright.ts';
 import { dualSpacings, type Grid } from './grid.ts';
 import { electricAlong, type Metal, magneticAlong, multiplyFactor } from './metal.ts';
 import { elementAt, isNear, type NodePlane, nodesInPlane, type PlaneKind } from './node-plane.ts';
+import { sheetDistance } from './outline.ts';
 import type { Sheet } from './scene.ts';
 import { AXES } from './update.ts';
 
@@ -57,7 +58,7 @@ function enterEdge(grid: Grid, plane: NodePlane, metal: Metal, { a, b, other, al
   const element = elementAt(grid, plane, a, b);
   const name = electricAlong(axis);
   if (sum === 2) {
-    metal.inMetal[name][element] = 1;
+    if (!crossesSlot(grid, plane, { a, b, other, along })) metal.inMetal[name][element] = 1;
     return;
   }
   const [inner, free] = (distance[index] as number) < (distance[other] as number) ? [index, other] : [other, index];
@@ -73,6 +74,23 @@ function enterEdge(grid: Grid, plane: NodePlane, metal: Metal, { a, b, other, al
     width: dualSpacings(grid.lines[cross])[position[1] as number] as number,
   };
   multiplyFactor(metal.edgeFactor[name], element, sum === 0 ? outerFactor(edge) : crossingFactor(edge));
+}
+
+/** Both nodes stand for metal, but between them lies a slot one cell wide. */
+function crossesSlot(grid: Grid, plane: NodePlane, { a, b, other, along }: PlaneEdge): boolean {
+  const { distance, reach, covering, size, from, u, v } = plane;
+  const index = b * size[0] + a;
+  const cell = plane.cell[index] as number;
+  if ((distance[index] as number) < -cell && (distance[other] as number) < -cell) return false;
+  const middle = (lines: Float64Array, n: number, isAlong: boolean) =>
+    isAlong ? ((lines[n] as number) + (lines[n + 1] as number)) / 2 : (lines[n] as number);
+  const pu = middle(grid.lines[u], from[0] + a, along === 0);
+  const pv = middle(grid.lines[v], from[1] + b, along === 1);
+  const inMiddle = Math.min(...covering.map((sheet) => sheetDistance(sheet, pu, pv)));
+  return (
+    inMiddle >
+    Math.max(reach[index] as number, reach[other] as number, distance[index] as number, distance[other] as number)
+  );
 }
 
 interface PlaneFace {

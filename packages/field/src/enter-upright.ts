@@ -1,4 +1,4 @@
-import { type EdgeKind, uprightFactor } from './edge-field.ts';
+import { uprightFactor } from './edge-field.ts';
 import { type Grid, spacings } from './grid.ts';
 import { electricAlong, type Metal, magneticAlong, multiplyFactor, strides } from './metal.ts';
 import { elementAt, isNear, type NodePlane, type PlaneKind } from './node-plane.ts';
@@ -12,44 +12,63 @@ export function enterStanding(grid: Grid, plane: NodePlane, metal: Metal): void 
   for (let b = 0; b < size[1]; b++) {
     for (let a = 0; a < size[0]; a++) {
       const index = b * size[0] + a;
-      if (!isNear(plane, index)) continue;
-      const { kind, outerSides } = kinds[nearest[index] as number] as PlaneKind;
+      const ahead = [a + 1 < size[0] ? index + 1 : -1, b + 1 < size[1] ? index + size[0] : -1] as const;
+      if (!isNear(plane, index) && !ahead.some((other) => other >= 0 && isNear(plane, other))) continue;
+      const { outerSides } = kinds[nearest[index] as number] as PlaneKind;
       for (const side of outerSides) {
         const height = cells[p + side];
         if (height === undefined) continue;
-        const place = { a, b, index, kind, height, element: elementAt(grid, plane, a, b) + side * stride };
-        enterStandingAt(plane, metal, place);
+        enterStandingAt(plane, metal, { index, ahead, height, element: elementAt(grid, plane, a, b) + side * stride });
       }
     }
   }
 }
 
 interface StandingPlace {
-  readonly a: number;
-  readonly b: number;
   readonly index: number;
-  readonly kind: EdgeKind;
+  /** The next nodes along u and v; -1 where there is none. */
+  readonly ahead: readonly [number, number];
   readonly height: number;
   readonly element: number;
 }
 
-function enterStandingAt(plane: NodePlane, metal: Metal, { a, b, index, kind, height, element }: StandingPlace): void {
-  const { slope, size, distance, isMetal } = plane;
-  const [du, dv] = [slope[0][index] as number, slope[1][index] as number];
-  const width = Math.hypot(du, dv);
-  const at = (d: number) => uprightFactor({ kind, distance: d, height, width, onMetal: isMetal[index] === 1 });
-  multiplyFactor(metal.edgeFactor[electricAlong(plane.normal)], element, at(distance[index] as number));
-  // A face across u holds the flux of currents along v: the more the edge runs along v, the more it counts.
-  const share = [du, dv].map((step) => step ** 2 / width ** 2) as [number, number];
-  const faces = [
-    [b + 1 < size[1] ? index + size[0] : -1, plane.u, share[0]],
-    [a + 1 < size[0] ? index + 1 : -1, plane.v, share[1]],
-  ] as const;
-  for (const [other, normal, weight] of faces) {
-    if (other < 0 || !(weight > 0.05)) continue;
-    const factor = at(((distance[index] as number) + (distance[other] as number)) / 2);
-    multiplyFactor(metal.faceFactor[magneticAlong(normal)], element, 1 + (factor - 1) * weight);
+function enterStandingAt(plane: NodePlane, metal: Metal, { index, ahead, height, element }: StandingPlace): void {
+  const { distance } = plane;
+  if (isNear(plane, index)) {
+    const factor = standingFactor(plane, index, { height, distance: distance[index] as number });
+    multiplyFactor(metal.edgeFactor[electricAlong(plane.normal)], element, factor);
   }
+  for (const along of [0, 1] as const) {
+    const other = ahead[along];
+    if (other < 0) continue;
+    const ends = [index, other].filter((end) => isNear(plane, end));
+    // What the two ends say counts alike, so that a structure and its mirror image get the same factors.
+    const middle = ((distance[index] as number) + (distance[other] as number)) / 2;
+    const excess = ends.reduce((sum, end) => {
+      const factor = standingFactor(plane, end, { height, distance: middle });
+      return sum + (factor - 1) * edgeShare(plane, end, along);
+    }, 0);
+    // A face between two nodes along v lies across u.
+    const across = along === 0 ? plane.v : plane.u;
+    if (excess !== 0) multiplyFactor(metal.faceFactor[magneticAlong(across)], element, 1 + excess / 2);
+  }
+}
+
+function standingFactor(
+  { slope, isMetal, nearest, kinds }: NodePlane,
+  index: number,
+  { height, distance }: { readonly height: number; readonly distance: number },
+): number {
+  const width = Math.hypot(slope[0][index] as number, slope[1][index] as number);
+  const { kind } = kinds[nearest[index] as number] as PlaneKind;
+  return uprightFactor({ kind, distance, height, width, onMetal: isMetal[index] === 1 });
+}
+
+/** A face holds the flux of currents along the edge of the metal: the more it lies along the edge, the more it counts. */
+function edgeShare({ slope }: NodePlane, index: number, along: 0 | 1): number {
+  const [du, dv] = [slope[0][index] as number, slope[1][index] as number];
+  const share = (along === 0 ? dv : du) ** 2 / (du ** 2 + dv ** 2);
+  return share > 0.05 ? share : 0;
 }
 
 /** Edges and faces between two planes that lie in the same thick sheet. */

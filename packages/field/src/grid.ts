@@ -15,16 +15,27 @@ export interface Grid {
 export const nodeCounts = ({ lines }: Grid) => ({ nx: lines.x.length, ny: lines.y.length, nz: lines.z.length });
 
 /** Lengths of the cells between the lines of an axis. */
-export const spacings = (lines: Float64Array): Float64Array =>
-  Float64Array.from({ length: lines.length - 1 }, (_, n) => (lines[n + 1] as number) - (lines[n] as number));
+export const spacings = remembered((lines) =>
+  Float64Array.from({ length: lines.length - 1 }, (_, n) => (lines[n + 1] as number) - (lines[n] as number)),
+);
 
 /**
  * Distances between cell centres, one for each line; at the two ends half a cell. At a low plane of magnetic symmetry
  * that is what the mirrored half leaves to this half.
  */
-export function dualSpacings(lines: Float64Array): Float64Array {
+export const dualSpacings = remembered((lines) => {
   const cells = spacings(lines);
   return Float64Array.from(lines, (_, n) => ((cells[n - 1] ?? 0) + (cells[n] ?? 0)) / 2);
+});
+
+/** Lines do not change, and are asked for their distances at every edge: each array is worked through once. */
+function remembered(distances: (lines: Float64Array) => Float64Array): (lines: Float64Array) => Float64Array {
+  const known = new WeakMap<Float64Array, Float64Array>();
+  return (lines) => {
+    const found = known.get(lines) ?? distances(lines);
+    known.set(lines, found);
+    return found;
+  };
 }
 
 const smallest = (values: Float64Array) =>

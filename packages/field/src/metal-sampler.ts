@@ -46,25 +46,43 @@ export interface MetalSampler extends Observer {
   readonly fields: readonly MetalFields[];
 }
 
-/** Adds up the Fourier integrals of the currents on all sheets and wires. */
+export interface MetalRequest {
+  readonly freqHz: readonly number[];
+  /** Whether all metal is sampled, or only what has a conductivity and so a loss. */
+  readonly all: boolean;
+}
+
+/** Adds up the Fourier integrals of the currents on sheets and wires. */
 export function metalSampler(
   model: Model,
-  freqHz: readonly number[],
+  { freqHz, all }: MetalRequest,
   timing: { dt: number; interval: number },
 ): MetalSampler {
   const { grid, scene } = model;
-  const places = scene.sheets.flatMap((sheet, n) => sidePlaces(grid, sheet, n));
-  const wires = scene.wires.flatMap((wire, n) => (isInGrid(grid, wire) ? [wireGauges(grid, wire, n)] : []));
+  const isWanted = ({ conductivity }: Sheet | Wire) => all || conductivity !== undefined;
+  const places = scene.sheets.flatMap((sheet, n) => (isWanted(sheet) ? sidePlaces(grid, sheet, n) : []));
+  const wires = scene.wires.flatMap((wire, n) =>
+    isWanted(wire) && isInGrid(grid, wire) ? [wireGauges(grid, wire, n)] : [],
+  );
   const fields = freqHz.map((): MetalFields => ({ sides: places.map(emptySide), wires: wires.map(emptyWire) }));
+  const values = places.map(({ cells }) => ({
+    hu: new Float64Array(cells.length),
+    hv: new Float64Array(cells.length),
+  }));
   return {
     fields,
     sample(memory, layout, time) {
+      places.forEach((place, n) => {
+        readSide(values[n] as SideValues, place, { memory, layout });
+      });
       freqHz.forEach((freq, f) => {
         const phase = -2 * Math.PI * freq * (time + timing.dt / 2);
         const turn = { c: timing.interval * Math.cos(phase), s: timing.interval * Math.sin(phase) };
         const target = fields[f] as MetalFields;
-        places.forEach((place, n) => {
-          addSide(target.sides[n] as SheetSide, place, { memory, layout, turn });
+        places.forEach(({ cells }, n) => {
+          const side = target.sides[n] as SheetSide;
+          addCells(side.hu, { cells, values: (values[n] as SideValues).hu }, turn);
+          addCells(side.hv, { cells, values: (values[n] as SideValues).hv }, turn);
         });
         wires.forEach(({ gauges }, n) => {
           addWire((target.wires[n] as WireCurrent).current, gauges, { memory, layout, turn });
@@ -72,6 +90,11 @@ export function metalSampler(
       });
     },
   };
+}
+
+interface SideValues {
+  readonly hu: Float64Array;
+  readonly hv: Float64Array;
 }
 
 interface SidePlace {
@@ -84,6 +107,8 @@ interface SidePlace {
   readonly u: Float64Array;
   readonly v: Float64Array;
   readonly share: Float64Array;
+  /** Numbers of the cells that hold metal. */
+  readonly cells: Uint32Array;
 }
 
 function sidePlaces(grid: Grid, sheet: Sheet, number: number): SidePlace[] {
@@ -95,13 +120,15 @@ function sidePlaces(grid: Grid, sheet: Sheet, number: number): SidePlace[] {
   const { low, high } = outlineBounds(sheet.outline);
   const [fromU, u] = linesBetween(grid.lines[axisU], low[0], high[0]);
   const [fromV, v] = linesBetween(grid.lines[axisV], low[1], high[1]);
+  const share = metalShare(sheet, u, v);
   const common = {
     sheet: number,
     normal: sheet.normal,
     from: [fromU, fromV] as const,
     u,
     v,
-    share: metalShare(sheet, u, v),
+    share,
+    cells: Uint32Array.from([...share.keys()].filter((n) => share[n] !== 0)),
   };
   return [
     ...(top < lines.length - 1 ? [{ ...common, side: 1 as const, layer: top }] : []),
@@ -140,28 +167,46 @@ function emptySide({ sheet, side, normal, u, v, share }: SidePlace): SheetSide {
 interface Sample {
   readonly memory: Float32Array;
   readonly layout: Layout;
-  readonly turn: { readonly c: number; readonly s: number };
+}
+
+interface Turn {
+  readonly c: number;
+  readonly s: number;
 }
 
 /** H along u lies on the lines across u, in the middle along v; the mean of two lies in the middle of the cell. */
-function addSide(target: SheetSide, place: SidePlace, { memory, layout, turn }: Sample): void {
+function readSide(out: SideValues, place: SidePlace, { memory, layout }: Sample): void {
   const [u, v] = planeAxes(place.normal);
   const stride = { x: 1, y: layout.shape.sx, z: layout.shape.sx * layout.shape.ny };
   const start = place.layer * stride[place.normal] + place.from[0] * stride[u] + place.from[1] * stride[v];
-  const [hu, hv] = [layout.fields[`h${u}`] + start, layout.fields[`h${v}`] + start];
+  const hu = layout.fields[`h${u}`] + start;
+  const hv = layout.fields[`h${v}`] + start;
   const columns = place.u.length - 1;
   const scale = 0.5 / FREE_SPACE_IMPEDANCE;
-  for (let n = 0; n < place.share.length; n++) {
-    if (place.share[n] === 0) continue;
-    const at = (n % columns) * stride[u] + Math.floor(n / columns) * stride[v];
-    const alongU = scale * ((memory[hu + at] as number) + (memory[hu + at + stride[u]] as number));
-    const alongV = scale * ((memory[hv + at] as number) + (memory[hv + at + stride[v]] as number));
-    addTo(target.hu, n, alongU, turn);
-    addTo(target.hv, n, alongV, turn);
+  for (let m = 0; m < place.cells.length; m++) {
+    const n = place.cells[m] as number;
+    const b = Math.floor(n / columns);
+    const at = (n - b * columns) * stride[u] + b * stride[v];
+    out.hu[m] = scale * ((memory[hu + at] as number) + (memory[hu + at + stride[u]] as number));
+    out.hv[m] = scale * ((memory[hv + at] as number) + (memory[hv + at + stride[v]] as number));
   }
 }
 
-function addTo({ re, im }: ComplexField, n: number, value: number, { c, s }: Sample['turn']): void {
+interface CellValues {
+  readonly cells: Uint32Array;
+  readonly values: Float64Array;
+}
+
+function addCells({ re, im }: ComplexField, { cells, values }: CellValues, { c, s }: Turn): void {
+  for (let m = 0; m < cells.length; m++) {
+    const n = cells[m] as number;
+    const value = values[m] as number;
+    re[n] = (re[n] as number) + c * value;
+    im[n] = (im[n] as number) + s * value;
+  }
+}
+
+function addTo({ re, im }: ComplexField, n: number, value: number, { c, s }: Turn): void {
   re[n] = (re[n] as number) + c * value;
   im[n] = (im[n] as number) + s * value;
 }
@@ -194,7 +239,11 @@ const emptyWire = ({ wire, lines, gauges }: GaugedWire): WireCurrent => ({
   current: zeros(gauges.length),
 });
 
-function addWire(target: ComplexField, gauges: readonly Gauge[], { memory, layout, turn }: Sample): void {
+function addWire(
+  target: ComplexField,
+  gauges: readonly Gauge[],
+  { memory, layout, turn }: Sample & { readonly turn: Turn },
+): void {
   const { sx, ny } = layout.shape;
   gauges.forEach((gauge, n) => {
     const value = gauge.terms.reduce((sum, { probe, weight }) => {

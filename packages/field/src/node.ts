@@ -13,6 +13,7 @@ export function nodeHost(): Host | undefined {
   return {
     processors: process.getBuiltinModule('node:os').availableParallelism(),
     maySleep: true,
+    pause: () => new Promise((resolve) => void setImmediate(resolve)),
     startWorker: (script) => wrap(new threads.Worker(`${script}${PORT}`, { eval: true })),
   };
 }

@@ -1,4 +1,5 @@
 import type { Direction, FarField } from './far-field.ts';
+import type { Axis } from './update.ts';
 
 /** Power over direction at one frequency and for one driven port. */
 export interface Pattern {
@@ -28,6 +29,38 @@ export function directionNet(stepDegrees: number, half: boolean) {
   const phi = Array.from({ length: columns }, (_, n) => (n * stepDegrees * Math.PI) / 180);
   const directions = theta.flatMap((t) => phi.map((p): Direction => ({ theta: t, phi: p })));
   return { theta, phi, directions };
+}
+
+/** Whether the mirror images of all directions of such a net belong to it. */
+export function isNetMirrored(stepDegrees: number): boolean {
+  const columns = Math.round(360 / stepDegrees);
+  return columns % 2 === 0 && Math.abs(columns * stepDegrees - 360) < 1e-9;
+}
+
+/** The pattern of the mirror image: power of each polarisation stays, directions change. For nets that mirror. */
+export function mirrorPattern(
+  pattern: Pattern,
+  { flips, port }: { readonly flips: readonly Axis[]; readonly port: number },
+): Pattern {
+  const { theta, phi, thetaPart, phiPart, peak } = pattern;
+  const [rings, columns] = [theta.length, phi.length];
+  const ringOf = (ring: number) => (flips.includes('z') ? rings - 1 - ring : ring);
+  const columnOf = (column: number) => {
+    const acrossX = flips.includes('x') ? columns / 2 - column : column;
+    return ((flips.includes('y') ? -acrossX : acrossX) + 2 * columns) % columns;
+  };
+  const moved = (part: Float64Array) =>
+    part.map((_, n) => part[ringOf(Math.floor(n / columns)) * columns + columnOf(n % columns)] as number);
+  return {
+    ...pattern,
+    port,
+    thetaPart: moved(thetaPart),
+    phiPart: moved(phiPart),
+    peak: {
+      theta: theta[ringOf(theta.indexOf(peak.theta))] as number,
+      phi: phi[columnOf(phi.indexOf(peak.phi))] as number,
+    },
+  };
 }
 
 /** W/sr of each polarisation: |E|^2 / (2 eta). */

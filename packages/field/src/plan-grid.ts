@@ -63,15 +63,23 @@ function planAxis(request: AxisRequest, axis: Axis): AxisPlan {
   const [start, startSide] = lowEnd(request, axis, low);
   const highWall = scene.walls?.[wallName(axis, 'High')];
   const seeds = [...seedsAcross({ scene, rules, largest: request.largest }, axis), ...solidSizes(request, axis)];
-  if (plane && !plane.used) seeds.push({ at: plane.at, size: request.largest, line: 'firm' });
   const end = highWall?.at ?? high;
-  const inner = gridLines({ low: start, high: end, seeds, largest: request.largest, growth: rules.growth });
+  const between = (from: number) =>
+    gridLines({ low: from, high: end, seeds, largest: request.largest, growth: rules.growth });
+  // Both halves of a scene that mirrors get the same lines, whether one of them is solved or both.
+  const inner = plane && !plane.used ? mirrorLines(between(plane.at)) : between(start);
   const layers = { low: startSide === 'open' ? rules.layer : 0, high: highWall ? 0 : rules.layer };
   return {
     lines: withLayers(inner, layers),
     sides: { low: startSide, high: highWall ? 'metal' : 'open' },
     layers,
   };
+}
+
+/** The lines, and before them their images in the first one. */
+function mirrorLines(lines: Float64Array): Float64Array {
+  const at = lines[0] as number;
+  return Float64Array.from([...lines.slice(1).map((line) => 2 * at - line)].reverse().concat([...lines]));
 }
 
 function lowEnd({ scene, symmetry }: AxisRequest, axis: Axis, open: number): [number, Side] {

@@ -1,9 +1,10 @@
-import { FieldError } from './field-error.ts';
+import { energyWatch } from './energy-watch.ts';
 import type { Kernel, KernelInput, KernelMaker, Layout, MemoryMaker, Probe } from './kernel.ts';
+import { currentHost } from './kernels/threads/current-host.ts';
 import { portOnGrid } from './lumped.ts';
 import { type Model, modelMemory } from './model.ts';
 import { type Gauge, type PortGauges, portGauges } from './port-probes.ts';
-import { COMPONENT_NAMES } from './update.ts';
+import { type Progress, progressWatch } from './progress.ts';
 import type { Waveform } from './waveform.ts';
 
 /** Sees the fields between two batches. E is at `time`, H half a step later. */
@@ -23,13 +24,6 @@ export interface Traces {
   readonly silentAfter: number;
 }
 
-export interface Progress {
-  readonly step: number;
-  /** Estimated, from the decay so far. */
-  readonly steps: number;
-  readonly energyDb: number;
-}
-
 export interface RunRequest {
   readonly model: Model;
   /** Number of the driven port. */
@@ -46,6 +40,8 @@ export interface RunRequest {
   readonly batch: number;
   /** Asked between batches after the generator fell silent: true ends the run. */
   readonly enough?: ((traces: Traces) => boolean) | undefined;
+  /** Steps that such a run usually takes, for the progress of its beginning; default four times the pulse. */
+  readonly usualSteps?: number;
   readonly onProgress?: ((progress: Progress) => void) | undefined;
   readonly signal?: AbortSignal | undefined;
 }
@@ -80,7 +76,14 @@ async function runBatches(request: RunRequest, { input, kernel, recorder }: Runn
   const { model, waveform, batch } = request;
   const { layout } = input;
   const memory = new Float32Array(input.buffer, 0, layout.end);
-  const watch = energyWatch(memory, layout, waveform.end / model.dt);
+  const pulseSteps = waveform.end / model.dt;
+  const watch = energyWatch(memory, layout, pulseSteps);
+  const progress = progressWatch({
+    silent: pulseSteps,
+    stopDb: request.stopDb,
+    usual: request.usualSteps ?? 4 * pulseSteps,
+    most: request.mostSteps,
+  });
   let step = 0;
   for (;;) {
     request.signal?.throwIfAborted();
@@ -91,17 +94,15 @@ async function runBatches(request: RunRequest, { input, kernel, recorder }: Runn
     for (const observer of request.observers) observer.sample(memory, layout, step * model.dt);
     if (step % (Math.ceil(ENERGY_EVERY / batch) * batch) !== 0) continue;
     const energyDb = watch(step);
-    const silent = step * model.dt > 1.2 * waveform.end;
-    refuseGrowth(energyDb, step);
+    const now = progress(step, energyDb);
     const traces = () => recorder.traces({ dt: model.dt, energyDb, silentAfter: waveform.end });
-    request.onProgress?.({ step, steps: expectedSteps(step, energyDb, request.stopDb), energyDb });
-    if (silent && energyDb < request.stopDb) return traces();
-    if (step >= request.mostSteps || (silent && request.enough?.(traces()))) return traces();
+    const silent = step > pulseSteps;
+    const isOver = step >= request.mostSteps || (silent && (energyDb < request.stopDb || request.enough?.(traces())));
+    request.onProgress?.(isOver ? { ...now, steps: step, fraction: 1 } : now);
+    if (isOver) return traces();
+    await currentHost()?.pause();
   }
 }
-
-const expectedSteps = (step: number, energyDb: number, stopDb: number) =>
-  energyDb < -1 ? Math.max(step, Math.ceil((step * stopDb) / energyDb)) : 4 * step;
 
 interface WaveRequest {
   readonly port: number;
@@ -115,39 +116,6 @@ function writeWave(memory: Float32Array, layout: Layout, { port, waveform, first
   for (let n = 0; n < layout.maxBatch; n++) {
     memory[layout.waves + port * layout.maxBatch + n] = waveform.at((first + n + 0.5) * dt);
   }
-}
-
-/** Gives the energy of the fields at a step, dB of the highest while they were driven; NaN when it is no number. */
-function energyWatch(memory: Float32Array, layout: Layout, silentAfter: number): (step: number) => number {
-  const { sx, ny, nz } = layout.shape;
-  let highest = 0;
-  return (step) => {
-    let energy = 0;
-    for (const name of COMPONENT_NAMES) {
-      const from = layout.fields[name];
-      // Every third row tells enough, in a third of the time.
-      for (let row = 0; row < ny * nz; row += 3) {
-        for (let n = from + row * sx; n < from + row * sx + sx; n++) energy += (memory[n] as number) ** 2;
-      }
-    }
-    if (step < 1.2 * silentAfter) highest = Math.max(highest, energy);
-    return Number.isFinite(energy) ? 10 * Math.log10(energy / highest) : Number.NaN;
-  };
-}
-
-/** Twice the highest energy while something drove the fields, or no number at all. */
-function refuseGrowth(energyDb: number, step: number): void {
-  // NaN is not below 3 either.
-  if (energyDb < 3) return;
-  throw new FieldError([
-    {
-      code: 'unstable',
-      path: 'run',
-      value: `step ${step}`,
-      allowed: 'the fields grow though nothing drives them',
-      remedy: 'use a smaller share of the time step, or another quality',
-    },
-  ]);
 }
 
 interface Recorder {

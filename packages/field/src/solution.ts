@@ -62,12 +62,16 @@ export interface Solution {
   readonly s: readonly (readonly (readonly Complex[])[])[];
   /** Input impedance of each port, the others ending in their resistance: z[f][port], ohm. */
   readonly z: readonly (readonly Complex[])[];
+  /** Of each port at each frequency, port after port. */
   readonly farFields: readonly FarFieldResult[];
-  /** Of each driven port: the currents of all sheets at each frequency of the far fields. */
+  /** Of each driven port, where asked for: the currents of all sheets at each frequency of the far fields. */
   readonly currents: readonly (readonly SheetCurrent[])[];
   /** Of each driven port: the planes asked for, at each frequency of the far fields. */
   readonly slices: readonly (readonly Slice[])[];
+  /** One for each driven port: ports that are the mirror image of one before are not driven. */
   readonly runs: readonly RunReport[];
+  /** Why not the fastest kernel was used; left out when it was, or when a kernel was given. */
+  readonly kernelReason?: string;
   /** With `twoMeshes` only. */
   readonly meshError?: MeshError;
 }

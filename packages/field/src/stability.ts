@@ -6,7 +6,6 @@ import {
   AXES,
   type Axis,
   type ComponentUpdate,
-  ELECTRIC_UPDATES,
   type ElectricName,
   MAGNETIC_UPDATES,
   type MagneticName,
@@ -81,27 +80,33 @@ function rowSum(context: Context, update: ComponentUpdate, node: Node, withFacto
   const { nx, ny } = nodeCounts(grid);
   const element = (node[2] * ny + node[1]) * nx + node[0];
   let sum = 0;
-  for (const term of [update.plus, update.minus]) {
-    const name = term.of as ElectricName;
-    const across = axisIndex(term.axis);
-    const inverse = primary[term.axis][node[across]];
+  for (const { axis, of } of [update.plus, update.minus]) {
+    const name = of as ElectricName;
+    const inverse = primary[axis][node[axisIndex(axis)]];
     if (inverse === undefined) continue;
-    for (const ahead of [0, 1]) {
-      const edge = element + ahead * stride[term.axis];
+    for (let ahead = 0; ahead < 2; ahead++) {
+      const edge = element + ahead * stride[axis];
       if (metal.inMetal[name][edge]) continue;
-      const place = node.map((value, n) => (n === across ? value + ahead : value)) as unknown as Node;
       const share = withFactors ? 1 / (metal.edgeFactor[name].get(edge) ?? 1) : 1;
-      sum += inverse * share * edgeSum(context, name, place);
+      sum += inverse * share * edgeSum(context, name, node, axis, ahead);
     }
   }
   return sum * (withFactors ? (metal.faceFactor[update.component as MagneticName].get(element) ?? 1) : 1);
 }
 
-function edgeSum({ dual }: Context, name: ElectricName, place: Node): number {
-  const update = ELECTRIC_UPDATES.find(({ component }) => component === name) as ComponentUpdate;
-  return [update.plus, update.minus].reduce((sum, { axis }) => {
-    const n = place[axisIndex(axis)];
+const ACROSS: Readonly<Record<ElectricName, readonly [Axis, Axis]>> = {
+  ex: ['y', 'z'],
+  ey: ['z', 'x'],
+  ez: ['x', 'y'],
+};
+
+/** Over the four faces of the edge at a node, or one ahead of it along an axis. */
+function edgeSum({ dual }: Context, name: ElectricName, node: Node, shifted: Axis, ahead: number): number {
+  let sum = 0;
+  for (const axis of ACROSS[name]) {
+    const n = node[axisIndex(axis)] + (axis === shifted ? ahead : 0);
     // On the first line there is one face only, over half a cell.
-    return sum + (n === 0 ? 1 : 2) * (dual[axis][n] as number);
-  }, 0);
+    sum += (n === 0 ? 1 : 2) * (dual[axis][n] as number);
+  }
+  return sum;
 }

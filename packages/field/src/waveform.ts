@@ -4,17 +4,18 @@ import type { Band } from './scene.ts';
 export interface Waveform {
   /** V at a time in s; 1 V at most. */
   readonly at: (seconds: number) => number;
-  /** s, after which it is below 1e-6. */
+  /** s, after which it is below 4e-5. */
   readonly end: number;
-  /** Hz, above which less than -60 dB of the peak of the spectrum is sent. */
+  /** Hz, between which all is sent but less than -80 dB of the peak of the spectrum. */
+  readonly lowest: number;
   readonly highest: number;
 }
 
 /** Level at the ends of the band relative to its centre: exp(-1.2) = -10 dB. */
 const EDGE = 1.2;
-/** exp(-x^2) = 1e-6 and 1e-3 at these x. */
-const QUIET = 3.72;
-const MINUS_60_DB = 2.63;
+/** exp(-x^2) = 4e-5 and 1e-4 at these x. */
+const QUIET = 3.2;
+const MINUS_80_DB = 3.03;
 
 export function pulseFor({ low, high }: Band): Waveform {
   const centre = (low + high) / 2;
@@ -25,6 +26,7 @@ export function pulseFor({ low, high }: Band): Waveform {
   return {
     at: (t) => Math.exp(-(((t - middle) / s) ** 2)) * Math.sin(2 * Math.PI * centre * (t - middle)),
     end: 2 * middle,
-    highest: centre + MINUS_60_DB / (Math.PI * s),
+    lowest: Math.max(0, centre - MINUS_80_DB / (Math.PI * s)),
+    highest: centre + MINUS_80_DB / (Math.PI * s),
   };
 }

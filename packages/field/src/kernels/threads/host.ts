@@ -14,6 +14,8 @@ export interface Host {
   readonly processors: number;
   /** Whether the calling thread may sleep: not so the one that draws a page. */
   readonly maySleep: boolean;
+  /** Lets what waits in the event loop have its turn: timers, messages, a signal that ends a run. */
+  pause(): Promise<void>;
   /** Starts a worker from the text of a script in which `port` is its end of the line and `serve` hears the first message. */
   startWorker(script: string): HostWorker;
 }

@@ -1,6 +1,4 @@
-import { browserHost } from '../../browser.ts';
 import type { Kernel, KernelInput } from '../../kernel.ts';
-import { nodeHost } from '../../node.ts';
 import { emitKernel } from '../simd/emit-kernel.ts';
 import { detectFeatures, requireFeatures } from '../simd/features.ts';
 import { memoryOf } from '../simd/memory.ts';
@@ -8,6 +6,7 @@ import { chooseSchedule, USUAL_CACHE_BYTES } from '../simd/schedule.ts';
 import { checkSteps, type SimdOptions, simdKernel, writeOnes } from '../simd/simd-kernel.ts';
 import { webAssembly } from '../simd/web-assembly.ts';
 import { Crew } from './crew.ts';
+import { currentHost } from './current-host.ts';
 import type { Host } from './host.ts';
 
 export interface FastOptions extends SimdOptions {
@@ -16,8 +15,6 @@ export interface FastOptions extends SimdOptions {
   /** Ends the kernel: a batch that is awaited is rejected, and later ones throw the reason. */
   readonly signal?: AbortSignal;
 }
-
-const currentHost = (): Host | undefined => nodeHost() ?? browserHost();
 
 /** Threads that the fast kernel can use here: 1 where memory cannot be shared. */
 export function usableThreads(): number {

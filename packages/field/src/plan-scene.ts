@@ -1,0 +1,73 @@
+import { checkModel } from './check-model.ts';
+import { checkScene } from './check-scene.ts';
+import { FieldError } from './field-error.ts';
+import { buildModel, type Model } from './model.ts';
+import { type GridReport, planGrid, reportGrid } from './plan-grid.ts';
+import type { Band, Scene } from './scene.ts';
+import type { SolveOptions } from './solve-options.ts';
+import { findSymmetry, type Symmetry } from './symmetry.ts';
+import { pulseFor } from './waveform.ts';
+
+/** A scene on its grid, checked, with its costs: what is known before a step is run. */
+export interface Plan {
+  readonly model: Model;
+  readonly report: GridReport;
+  readonly symmetry: Symmetry;
+}
+
+const centreOf = ({ low, high }: Band) => (low + high) / 2;
+
+/** Share of the time step that slanted and curved edges leave: their sub-cell factors need more room. */
+const SLANTED_SHARE = 0.8;
+
+/** Meshes a scene and checks it. Throws FieldError with all problems found. */
+export function planScene(scene: Scene, options: SolveOptions): Plan {
+  const problems = checkScene(scene, options.band);
+  if (problems.length > 0) throw new FieldError(problems);
+  const symmetry = findSymmetry(scene, { use: options.symmetry ?? true });
+  const { band, quality = 'normal', rules = {} } = options;
+  const grid = planGrid({ scene, band, quality, symmetry, rules });
+  const report = reportGrid(grid);
+  if (options.memoryBytes !== undefined && report.memoryBytes > options.memoryBytes) {
+    throw new FieldError([memoryProblem(report, options.memoryBytes)]);
+  }
+  const stepShare = hasSlantedEdges(scene) ? SLANTED_SHARE : 1;
+  const model = buildModel({ grid, scene, symmetry, centreHz: centreOf(band), stepShare });
+  const found = checkModel(model);
+  if (found.length > 0) throw new FieldError(found);
+  return { model, report: { ...report, timeStep: model.dt, expectedSteps: expectedSteps(band, model.dt) }, symmetry };
+}
+
+/** Quality of a resonator that is taken for usual. */
+const USUAL_QUALITY = 12;
+
+/** A resonator that is driven in the middle of the pulse loses 50 dB, a factor of exp(11.5), in 11.5 Q / 2 pi f. */
+function expectedSteps(band: Band, dt: number): number {
+  const pulse = pulseFor(band).end;
+  const decay = (11.5 * USUAL_QUALITY) / (2 * Math.PI * centreOf(band));
+  return Math.ceil(Math.max(pulse, pulse / 2 + decay) / dt);
+}
+
+/** Expected time of one run, s, with a kernel that works through this many cells in a second. */
+export const expectedSeconds = ({ cells, expectedSteps: steps }: GridReport, cellsPerSecond: number): number =>
+  (cells * steps) / cellsPerSecond;
+
+const memoryProblem = (report: Omit<GridReport, 'expectedSteps'>, given: number) => ({
+  code: 'memory',
+  path: 'memoryBytes',
+  value: String(given),
+  allowed: `${report.cells} cells need ${report.memoryBytes} bytes`,
+  remedy: 'give more memory, a coarser quality or a smaller scene',
+});
+
+const hasSlantedEdges = ({ sheets }: Scene) =>
+  sheets.some((sheet) =>
+    [sheet.outline, ...(sheet.holes ?? [])].some(
+      (outline) =>
+        outline.kind === 'disc' ||
+        outline.points.some((point, n) => {
+          const next = outline.points[(n + 1) % outline.points.length] as readonly [number, number];
+          return Math.abs(point[0] - next[0]) > 1e-9 && Math.abs(point[1] - next[1]) > 1e-9;
+        }),
+    ),
+  );
