@@ -23,6 +23,7 @@ export { bendWords, type FoldedEdge, foldedReflector } from './reflector/folded.
 export { minimumReflector } from './reflector-size.ts';
 export { sawLine } from './saw-line.ts';
 export { reflectorUndersideMm, spacerHeightMm } from './stack-heights.ts';
+export { studTrims, type Trim } from './stack-up/thread-findings.ts';
 export * from './stroke-text.ts';
 export { needsTabs, type OpenPath, type TabbedContour, tabbedContour } from './tabs.ts';
 export { type CornerReport, type ToolPath, type ToolPathProcess, toolPath } from './tool-path.ts';

@@ -18,6 +18,40 @@ export function threadFindings(assembly: Assembly): Finding[] {
   ];
 }
 
+/** A stud to shorten, or a screw that must be shorter, before the stack can be clamped. */
+export interface Trim {
+  readonly kind: Entry['kind'];
+  /** Id of the part it belongs to. */
+  readonly part: string;
+  /** As bought: of the stud, or of the screw under its head. */
+  readonly lengthMm: number;
+  readonly byMm: number;
+  /** The spacer whose thread it goes into, and that spacer's layer. */
+  readonly into: string;
+  readonly layer: number;
+}
+
+/** What has to be trimmed in each stack, from the reflector outward; the findings say the same in words. */
+export function studTrims(assembly: Assembly): Trim[] {
+  return threadedChain(assembly).flatMap(({ spacer, layer, below, above }) => {
+    const kept = (entry: Entry): number => {
+      const inMm = goesInMm(entry);
+      return inMm > spacer.threadDepthMm + 1e-9 ? spacer.threadDepthMm - threadRow(spacer.thread).pitchMm : inMm;
+    };
+    const meet = below && above && theyMeet(spacer, below, above);
+    const [keepA, keepB] = meet ? keptWhereTheyMeet(spacer, goesInMm(below), goesInMm(above)) : [];
+    return [
+      { entry: below, keep: keepA },
+      { entry: above, keep: keepB },
+    ].flatMap(({ entry, keep }) => {
+      if (entry === undefined) return [];
+      const byMm = upToTenths(goesInMm(entry) - (keep ?? kept(entry)));
+      const { kind, part, lengthMm } = entry;
+      return byMm > 1e-9 ? [{ kind, part, lengthMm, byMm, into: spacer.id, layer }] : [];
+    });
+  });
+}
+
 /**
  * Least thread in diameters: 1 in brass and steel, 1.5 in aluminium, 2 in plastic (shop rule, memory).
  */
@@ -28,10 +62,12 @@ function leastThreads(material: Material): number {
 
 function linkFindings(link: ThreadedSpacer, at: Point3): Finding[] {
   const { spacer, below, above } = link;
-  if (spacer.through && below && above && goesInMm(below) + goesInMm(above) > spacer.bodyMm + 1e-9)
-    return [meetingFinding(link, below, { above, at })];
+  if (below && above && theyMeet(spacer, below, above)) return [meetingFinding(link, below, { above, at })];
   return [below, above].flatMap((entry) => (entry ? entryFinding(link, entry, at) : []));
 }
+
+const theyMeet = (spacer: Spacer, below: Entry, above: Entry): boolean =>
+  spacer.through && goesInMm(below) + goesInMm(above) > spacer.bodyMm + 1e-9;
 
 /** The classic trap: both ends tighten on each other and the sheets between stay loose. */
 function meetingFinding(
@@ -39,11 +75,8 @@ function meetingFinding(
   below: Entry,
   { above, at }: { readonly above: Entry; readonly at: Point3 },
 ): Finding {
-  const { pitchMm } = threadRow(spacer.thread);
   const [a, b] = [goesInMm(below), goesInMm(above)];
-  // One thread stays free between the two ends.
-  const room = spacer.bodyMm - pitchMm;
-  const [keepA, keepB] = shared(a, b, room);
+  const [keepA, keepB] = keptWhereTheyMeet(spacer, a, b);
   const trims = [trimWords(below, a - keepA), trimWords(above, b - keepB)].filter((words) => words !== undefined);
   const left = Math.min(keepA, keepB);
   const found = {
@@ -58,6 +91,11 @@ function meetingFinding(
   return left < nominalMm(spacer) / 2 ? placedError(found) : placedWarning(found);
 }
 
+/** What stays of two ends that meet; one thread stays free between them. */
+function keptWhereTheyMeet(spacer: Spacer, a: number, b: number): readonly [number, number] {
+  return shared(a, b, spacer.bodyMm - threadRow(spacer.thread).pitchMm);
+}
+
 /** The longer end gives way first; when both are longer than half the room each keeps half. */
 function shared(a: number, b: number, room: number): readonly [number, number] {
   const half = room / 2;
@@ -66,10 +104,12 @@ function shared(a: number, b: number, room: number): readonly [number, number] {
   return [half, half];
 }
 
+/** Up to a tenth, which a file can hold; not beyond it by rounding. */
+const upToTenths = (byMm: number): number => Math.ceil(byMm * 10 - 1e-6) / 10;
+
 function trimWords(entry: Entry, byMm: number): string | undefined {
   if (byMm <= 1e-9) return undefined;
-  // Up to a tenth, which a file can hold; not beyond it by rounding.
-  const tenths = Math.ceil(byMm * 10 - 1e-6) / 10;
+  const tenths = upToTenths(byMm);
   return entry.kind === 'stud'
     ? `trim ${mm(tenths)} off the stud of ${entry.part}`
     : `use a screw at least ${mm(tenths)} shorter than ${entry.part}`;

@@ -1,0 +1,37 @@
+import { grow, plain, union } from '@sheetwave/drawings';
+import type { Figure } from '../document.ts';
+import type { CoaxEnd } from '../steps/coax-end.ts';
+import { boxOf, drawPointers, drawSpan, METAL, OTHER_METAL, PLASTIC, type Pointer, pointersBox } from './sketch.ts';
+
+const SCALE = 3;
+const JACKET_MM = 12;
+
+/** The end of the cable as it is stripped, with the lengths of what stands out of what. */
+export function coaxEndSketch(end: CoaxEnd): Figure {
+  const { coax, dielectricMm, pinMm } = end;
+  const s = (value: number): number => value * SCALE;
+  const [jacket, sleeve, pin] = [coax.jacketMm / 2, coax.dielectricMm / 2, coax.pinMm / 2];
+  const [a, b] = [s(dielectricMm), s(dielectricMm + pinMm)];
+  const pointers: readonly Pointer[] = [
+    { words: 'jacket', at: { x: -s(JACKET_MM), y: s(jacket) + 8 }, to: { x: -s(JACKET_MM) + 6, y: s(jacket) } },
+    { words: 'dielectric', at: { x: a - 4, y: s(jacket) + 5 }, to: { x: a / 2, y: s(sleeve) } },
+    { words: 'pin', at: { x: b + 4, y: s(pin) + 3 }, to: { x: b, y: 0 } },
+  ];
+  const box = boxOf(-s(JACKET_MM), -s(jacket) - 10, b, s(jacket) + 10);
+  return {
+    id: 'sketch-coax-end',
+    caption: `The end of the cable: jacket cut back ${plain(dielectricMm + pinMm)} mm, dielectric cut back ${plain(pinMm)} mm. ${SCALE}:1, dimensions in mm.`,
+    alt: `A coaxial cable whose pin stands ${plain(pinMm)} millimetres out of the dielectric, and the dielectric ${plain(dielectricMm)} millimetres out of the jacket.`,
+    box: grow(union(box, pointersBox(pointers)), 1),
+    toScale: true,
+    draw: (pen) => {
+      pen.box(boxOf(-s(JACKET_MM), -s(jacket), 0, s(jacket)), OTHER_METAL);
+      pen.box(boxOf(0, -s(sleeve), a, s(sleeve)), PLASTIC);
+      pen.box(boxOf(a, -s(pin), b, s(pin)), METAL);
+      drawSpan(pen, { from: 0, to: a, y: -s(jacket) - 4, edgeY: -s(jacket), words: plain(dielectricMm) });
+      drawSpan(pen, { from: a, to: b, y: -s(jacket) - 4, edgeY: -s(pin), words: plain(pinMm) });
+      drawSpan(pen, { from: 0, to: b, y: -s(jacket) - 9, edgeY: -s(jacket), words: plain(dielectricMm + pinMm) });
+      drawPointers(pen, pointers);
+    },
+  };
+}
