@@ -14,9 +14,9 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['drawings', ['design', 'geometry']],
   ['pictures', ['design', 'drawings', 'geometry']],
   ['plots', ['drawings', 'geometry', 'rf']],
-  ['plan', ['design', 'geometry']],
+  ['plan', ['design', 'drawings', 'geometry', 'pictures', 'plots', 'predict']],
   ['emit-svg', ['design', 'drawings', 'geometry', 'pictures']],
-  ['emit-pdf', ['design', 'drawings', 'geometry']],
+  ['emit-pdf', ['design', 'drawings', 'geometry', 'plan']],
   ['emit-stl', ['design', 'geometry']],
   [
     'pack',

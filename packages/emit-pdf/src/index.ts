@@ -1,1 +1,2 @@
 export { emitPdf } from './emit.ts';
+export { planPdf } from './plan/plan-pdf.ts';

@@ -3,7 +3,7 @@ import { type Block, flow, grow, heightOf, type PartDrawing, type Pen, widthOf, 
 import type { Bounds, Point } from '@sheetwave/geometry';
 import { drawFooter, FOOTER_MM, type Foot } from './footer.ts';
 import { bothWays, type PaperSize } from './paper.ts';
-import { openPdf, type PdfPage } from './pdf-file.ts';
+import { openPdf, type PdfFile, type PdfPage } from './pdf-file.ts';
 import { penOn } from './pdf-pen.ts';
 import { drawRegisterMarks } from './register-marks.ts';
 import { type Tile, type Tiling, tilingOf } from './tiling.ts';
@@ -31,16 +31,16 @@ export function pagedPdf(
 ): Uint8Array {
   const layout = bestLayout(drawing, look.paper);
   const pdf = openPdf({ title: drawing.title, subject: drawing.about, date: look.date });
-  const { tiling, wordPages, size } = layout;
+  const { tiling, wordPages } = layout;
   const pages = wordPages.length + tiling.tiles.length;
   const foot = { title: drawing.title, pages, tiling, stretch: drawing.stretch };
   wordPages.forEach((blocks, index) => {
-    const sheet = sheetOn(pdf.page(size), layout);
-    drawBlocks(sheet.pen, blocks, { corner: sheet.corner, widthMm: widthOf(sheet.room) });
+    const sheet = sheetOn(pdf, layout);
+    drawBlocks(sheet, blocks, { corner: sheet.corner, widthMm: widthOf(sheet.room) });
     sheet.foot({ ...foot, page: index + 1, tile: undefined });
   });
   tiling.tiles.forEach((tile, index) => {
-    const sheet = sheetOn(pdf.page(size), layout);
+    const sheet = sheetOn(pdf, layout);
     drawTilePage(sheet, { drawing, tile, layout });
     sheet.foot({ ...foot, page: wordPages.length + index + 1, tile });
   });
@@ -103,6 +103,7 @@ function inPages(blocks: readonly Block[], room: Bounds): readonly (readonly Blo
 }
 
 interface Sheet {
+  readonly pdf: PdfFile;
   readonly page: PdfPage;
   readonly size: PaperSize;
   /** Draws in page coordinates. */
@@ -113,22 +114,23 @@ interface Sheet {
   foot(foot: Foot): void;
 }
 
-function sheetOn(page: PdfPage, { size, paper }: Layout): Sheet {
+function sheetOn(pdf: PdfFile, { size, paper }: Layout): Sheet {
+  const page = pdf.page(size);
   const window = { minX: 0, minY: 0, maxX: size.widthMm, maxY: size.heightMm };
   const pen = penOn({ page, toPage: ({ x, y }) => ({ x, y: size.heightMm - y }), window });
   const room = roomOn(size, paper);
   const at = { x: room.minX, y: room.minY - GAP };
-  const foot = (what: Foot): void => drawFooter(pen, at, { ...what, widthMm: widthOf(room) });
-  return { page, size, pen, room, corner: { x: room.minX, y: room.maxY }, foot };
+  const foot = (what: Foot): void => page.artifact(() => drawFooter(pen, at, { ...what, widthMm: widthOf(room) }));
+  return { pdf, page, size, pen, room, corner: { x: room.minX, y: room.maxY }, foot };
 }
 
 function drawBlocks(
-  pen: Pen,
+  { pdf, page, pen }: Sheet,
   blocks: readonly Block[],
   at: { readonly corner: Point; readonly widthMm: number },
 ): void {
   for (const { block, corner } of flow(blocks, at.widthMm).placed)
-    block.draw(pen, { x: at.corner.x + corner.x, y: at.corner.y + corner.y });
+    page.tagged(pdf.root.child('P'), () => block.draw(pen, { x: at.corner.x + corner.x, y: at.corner.y + corner.y }));
 }
 
 function drawTilePage(
@@ -149,20 +151,27 @@ function drawTilePage(
     minY: sheet.size.heightMm - room.maxY,
     maxY: sheet.size.heightMm - room.minY,
   };
-  sheet.page.within(box, () => drawing.draw(pen));
-  drawRegisterMarks(pen, tile.corners, layout.paper.overlapMm);
+  tagFigure(sheet, drawing, () => sheet.page.within(box, () => drawing.draw(pen)));
+  sheet.page.artifact(() => drawRegisterMarks(pen, tile.corners, layout.paper.overlapMm));
 }
 
 /** A drawing that fits: in the middle of the page's width at the top, its words below it. */
 function drawWhole(sheet: Sheet, drawing: PartDrawing, below: readonly Block[]): void {
   const { room } = sheet;
   const box = drawing.drawing;
-  drawBlocks(sheet.pen, below, {
+  drawBlocks(sheet, below, {
     corner: { x: room.minX, y: room.maxY - heightOf(box) - BETWEEN },
     widthMm: widthOf(room),
   });
   const shift = { x: (room.minX + room.maxX) / 2 - (box.minX + box.maxX) / 2, y: room.maxY - box.maxY };
-  drawing.draw(penOn({ page: sheet.page, toPage: toPageBy(shift, sheet.size), window: box }));
+  const pen = penOn({ page: sheet.page, toPage: toPageBy(shift, sheet.size), window: box });
+  tagFigure(sheet, drawing, () => drawing.draw(pen));
+}
+
+/** What a reading program says of a drawing: what it is, and where. */
+function tagFigure({ pdf, page, size, room }: Sheet, { title, about }: PartDrawing, draw: () => void): void {
+  const box = { ...room, minY: size.heightMm - room.maxY, maxY: size.heightMm - room.minY };
+  page.tagged(pdf.root.child('Figure', { alt: `${title}. ${about}`, box }), draw);
 }
 
 const toPageBy =

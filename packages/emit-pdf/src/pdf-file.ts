@@ -36,12 +36,63 @@ export interface PdfPage {
   words(at: Point, words: string, look: WordsLook): void;
   /** Draws with everything outside `box` left out. */
   within(box: Bounds, draw: () => void): void;
+  /** Draws in coordinates that begin at `at` and are `factor` times as large. */
+  scaled(at: Point, factor: number, draw: () => void): void;
+  /** What is drawn belongs to a node of the structure. Never one within the other. */
+  tagged(node: PdfNode, draw: () => void): void;
+  /** What is drawn says nothing by itself: frames, rules, feet of pages. */
+  artifact(draw: () => void): void;
+}
+
+/** Standard structure types (ISO 32000-1 section 14.8.4) that are used. */
+export type PdfTag =
+  | 'Sect'
+  | 'H1'
+  | 'H2'
+  | 'H3'
+  | 'P'
+  | 'L'
+  | 'LI'
+  | 'Lbl'
+  | 'LBody'
+  | 'Table'
+  | 'TR'
+  | 'TH'
+  | 'TD'
+  | 'Caption'
+  | 'Figure'
+  | 'TOC'
+  | 'TOCI';
+
+/** What a node says beside its place in the order. */
+export interface PdfNodeAbout {
+  /** For a figure: what it shows. */
+  readonly alt?: string;
+  /** For a figure: where it is on the page that is being drawn, mm, y down. */
+  readonly box?: Bounds;
+  readonly scope?: 'Column' | 'Row';
+}
+
+/** A piece of the document's structure: what a reading program reads, in its order. Nodes are added in reading order. */
+export interface PdfNode {
+  child(tag: PdfTag, about?: PdfNodeAbout): PdfNode;
 }
 
 export interface PdfFile {
   page(size: { readonly widthMm: number; readonly heightMm: number }): PdfPage;
+  /** The whole document. */
+  readonly root: PdfNode;
+  /** An entry of the outline that leads to the page last begun; `parent` puts it under another. */
+  bookmark(title: string, parent?: Bookmark): Bookmark;
+  /** Signs of a text that the faces cannot print, each once. */
+  missing(text: string): readonly string[];
   /** The finished file. No page can be added afterwards. */
   bytes(): Uint8Array;
+}
+
+/** An entry of the outline. */
+export interface Bookmark {
+  readonly entry: Outline;
 }
 
 /**
@@ -59,6 +110,7 @@ export function openPdf(about: {
   const doc = new PDFDocument({
     pdfVersion: '1.7',
     lang: 'en-GB',
+    tagged: true,
     displayTitle: true,
     compress: false,
     autoFirstPage: false,
@@ -77,7 +129,53 @@ export function openPdf(about: {
   leaveOutMetadata(doc);
   doc.registerFont('regular', fontFile('regular') as unknown as ArrayBuffer);
   doc.registerFont('bold', fontFile('bold') as unknown as ArrayBuffer);
-  return { page: (size) => addPage(doc, size), bytes: () => finish(doc) };
+  const top = doc.struct('Document');
+  doc.addStructure(top);
+  return {
+    page: (size) => addPage(doc, size),
+    root: nodeOn(doc, top),
+    bookmark: (title, parent) => ({ entry: (parent?.entry ?? outlineOf(doc)).addItem(title, { expanded: false }) }),
+    missing: (text) => missingIn(doc, text),
+    bytes: () => finish(doc),
+  };
+}
+
+type Struct = ReturnType<Doc['struct']>;
+
+/** What is used of the library's outline. */
+interface Outline {
+  addItem(title: string, options: { readonly expanded: boolean }): Outline;
+}
+
+const outlineOf = (doc: Doc): Outline => (doc as unknown as { readonly outline: Outline }).outline;
+
+/** The library's element behind a node. */
+const ELEMENTS = new WeakMap<PdfNode, Struct>();
+
+function nodeOn(doc: Doc, element: Struct): PdfNode {
+  const node: PdfNode = {
+    child: (tag, about = {}) => {
+      const child = doc.struct(tag, optionsOf(about) as never);
+      element.add(child);
+      return nodeOn(doc, child);
+    },
+  };
+  ELEMENTS.set(node, element);
+  return node;
+}
+
+function optionsOf({ alt, box, scope }: PdfNodeAbout) {
+  const points = box && [box.minX, box.minY, box.maxX, box.maxY].map((mm) => mm * POINTS_PER_MM);
+  return { ...(alt === undefined ? {} : { alt }), ...(points && { bbox: points }), ...(scope && { scope }) };
+}
+
+function missingIn(doc: Doc, text: string): readonly string[] {
+  doc.font('regular');
+  const { font } = (doc as unknown as Inside)._font;
+  return [...new Set(text)].filter((sign) => {
+    const code = sign.codePointAt(0) ?? 0;
+    return code > 0x20 && !font.hasGlyphForCodePoint(code);
+  });
 }
 
 type Doc = InstanceType<typeof PDFDocument>;
@@ -122,6 +220,27 @@ function addPage(doc: Doc, size: { readonly widthMm: number; readonly heightMm: 
       doc.rect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY).clip();
       draw();
       doc.restore();
+    },
+    scaled: (at, factor, draw) => {
+      doc.save();
+      doc.translate(finite(at.x), finite(at.y)).scale(finite(factor));
+      draw();
+      doc.restore();
+    },
+    tagged: (node, draw) => {
+      const element = ELEMENTS.get(node);
+      if (element === undefined) throw new Error('a node of another document');
+      const content = doc.markStructureContent(
+        (element as unknown as { readonly dictionary: { data: { S: string } } }).dictionary.data.S as never,
+      );
+      draw();
+      doc.endMarkedContent();
+      element.add(content);
+    },
+    artifact: (draw) => {
+      doc.markContent('Artifact', {} as never);
+      draw();
+      doc.endMarkedContent();
     },
   };
 }

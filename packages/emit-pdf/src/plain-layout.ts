@@ -1,6 +1,9 @@
 /** What is used of a font as the PDF library holds it. */
 export interface LaidFont {
-  readonly font: { glyphsForString(text: string): readonly { readonly advanceWidth: number }[] };
+  readonly font: {
+    glyphsForString(text: string): readonly { readonly advanceWidth: number }[];
+    hasGlyphForCodePoint(code: number): boolean;
+  };
   /** From units of the font to thousandths of its size. */
   readonly scale: number;
   layoutRun(text: string, features?: unknown): unknown;

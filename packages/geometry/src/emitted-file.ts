@@ -16,6 +16,8 @@ export type FileKind =
   | 'picture-svg'
   | 'jig-stl'
   | 'jig-3mf'
+  | 'build-plan'
+  | 'report'
   | 'parts-csv'
   | 'summary';
 

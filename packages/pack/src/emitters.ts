@@ -1,10 +1,16 @@
 import { emitDxf } from '@sheetwave/emit-dxf';
 import { emitGerber } from '@sheetwave/emit-gerber';
-import { emitPdf } from '@sheetwave/emit-pdf';
+import { emitPdf, planPdf } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
-import { kerfNotes } from '@sheetwave/plan';
+import { kerfNotes, makePlan } from '@sheetwave/plan';
 import type { Stages } from './make-pack.ts';
+
+/** The build plan to print. */
+export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary) => {
+  const plan = makePlan({ ...summary, assembly, estimate, findings });
+  return [{ path: 'build-plan.pdf', kind: 'build-plan', part: undefined, bytes: planPdf(plan, design.paper) }];
+};
 
 /** The product's own emitters. They bring large libraries, so this file is loaded only when files are made. */
 export const emitters: Stages['emit'] = [

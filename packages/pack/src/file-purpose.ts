@@ -10,6 +10,11 @@ export interface Step {
 
 /** In the order in which a builder goes through them. */
 export const STEPS: readonly Step[] = [
+  {
+    title: 'Read the plan',
+    how: 'Everything in order: what it is, what to buy, drawings, steps, the sweep. The PDF to print, the HTML page for the screen.',
+    kinds: ['build-plan', 'report'],
+  },
   { title: 'Look it over', how: 'See what it is to become.', kinds: ['picture-svg'] },
   { title: 'Buy', how: 'Open the parts list in any spreadsheet program.', kinds: ['parts-csv'] },
   {

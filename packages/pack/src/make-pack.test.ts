@@ -93,6 +93,7 @@ function stages(over: Partial<Stages> = {}): Stages {
     validate: () => [],
     nest: () => ({ sheets: [], findings: [] }),
     emit: [() => ({ files: [drawn('cut/patch-driven.dxf', 'patch-driven')], notes: ['A note <b>.'] })],
+    writePlan: () => [],
     measure: () => [{ part: 'antenna', what: 'element pitch', valueMm: 38.5, count: 2 }],
     estimate: () => ({
       lines: [

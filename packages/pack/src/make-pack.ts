@@ -24,6 +24,8 @@ export interface Stages {
   readonly nest: (assembly: Assembly) => Nest;
   /** The findings are the warnings and notes of a design without errors: pictures show where they are. */
   readonly emit: readonly ((assembly: Assembly, findings: readonly Finding[]) => Emitted)[];
+  /** The build plan in every form in which it is given, from what was drawn and what the summary says. */
+  readonly writePlan: (checked: SoundDesign, summary: Summary) => readonly EmittedFile[];
   readonly measure: (assembly: Assembly) => readonly Measurement[];
   readonly estimate: (assembly: Assembly) => EstimateReport;
   readonly massKg: (part: Part) => number;
@@ -52,17 +54,17 @@ export interface MakePackInput extends DesignInput {
 }
 
 /** A design that has been read and checked, or what is wrong with it. */
-export type CheckResult =
-  | {
-      readonly ok: true;
-      readonly design: Design;
-      readonly assembly: Assembly;
-      /** The sheets to buy, with what is cut from each. */
-      readonly sheets: readonly NestedSheet[];
-      readonly estimate: EstimateReport;
-      readonly findings: readonly Finding[];
-    }
-  | { readonly ok: false; readonly findings: readonly Finding[] };
+export type CheckResult = SoundDesign | { readonly ok: false; readonly findings: readonly Finding[] };
+
+export interface SoundDesign {
+  readonly ok: true;
+  readonly design: Design;
+  readonly assembly: Assembly;
+  /** The sheets to buy, with what is cut from each. */
+  readonly sheets: readonly NestedSheet[];
+  readonly estimate: EstimateReport;
+  readonly findings: readonly Finding[];
+}
 
 export type MakePackResult =
   | {
@@ -76,7 +78,7 @@ export type MakePackResult =
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** Reads, assembles, checks and estimates a design. Not ok exactly when a finding is an error. */
-export function checkDesign(input: DesignInput, stages: Omit<Stages, 'emit'> = realStages): CheckResult {
+export function checkDesign(input: DesignInput, stages: Omit<Stages, 'emit' | 'writePlan'> = realStages): CheckResult {
   const read = stages.readDesign(input.designText, { files: input.drawings ?? {} });
   if (read.design === undefined || hasError(read.findings)) return refused(read.findings);
   const assembled = stages.assemble(read.design);
@@ -110,8 +112,8 @@ function refused(findings: readonly Finding[]): CheckResult {
 export async function makePack(input: MakePackInput): Promise<MakePackResult> {
   const checked = checkDesign(input);
   if (!checked.ok) return checked;
-  const { emitters } = await import('./emitters.ts');
-  return packOf({ input, checked, stages: { ...realStages, emit: emitters } });
+  const { emitters, writePlan } = await import('./emitters.ts');
+  return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan } });
 }
 
 /** The same by given stages. */
@@ -122,7 +124,7 @@ export function makePackBy(stages: Stages, input: MakePackInput): MakePackResult
 
 interface Sound {
   readonly input: MakePackInput;
-  readonly checked: Extract<CheckResult, { ok: true }>;
+  readonly checked: SoundDesign;
   readonly stages: Stages;
 }
 
@@ -130,8 +132,13 @@ function packOf({ input, checked, stages }: Sound): MakePackResult {
   const { design, assembly, findings } = checked;
   const emitted = stages.emit.map((emit) => emit(assembly, findings));
   const drawn = emitted.flatMap((one) => one.files);
-  const summary = summarise({ input, checked, stages, drawn, notes: emitted.flatMap((one) => one.notes) });
-  const files: PackFile[] = [...drawn, ...writtenFiles(summary, stages)];
+  const told = summarise({ input, checked, stages, drawn, notes: emitted.flatMap((one) => one.notes) });
+  const plan = stages.writePlan(checked, told);
+  const summary: Summary = {
+    ...told,
+    files: [...plan.map(({ path, kind, part }) => ({ path, kind, part })), ...told.files],
+  };
+  const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages)];
   requireSoundPaths(files);
   const { name, revision } = design;
   const manifest = makeManifest({ ...input, name, revision, files });

@@ -1,12 +1,12 @@
 import type { Design, Finding } from '@sheetwave/design';
-import type { Measurement } from '@sheetwave/geometry';
+import type { FileKind, Measurement } from '@sheetwave/geometry';
 import type { HoleCount, PartLine, RodBend, SheetLine } from '@sheetwave/plan';
 import type { EstimateReport } from '@sheetwave/predict';
 
 /** A file and what it is for. */
 export interface SummaryFile {
   readonly path: string;
-  readonly kind: string;
+  readonly kind: FileKind;
   readonly part: string | undefined;
 }
 

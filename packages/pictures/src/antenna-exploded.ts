@@ -6,7 +6,7 @@ import { depthOf, drawPrism, onPage, type Prism, type Stage } from './axonometry
 import { calloutsBox, drawCallouts, type PlacedCallout, placeCallouts } from './callouts.ts';
 import { columnKey, type Lifted } from './explode.ts';
 import { calloutsOf } from './exploded-callouts.ts';
-import { type Scene, sceneOf } from './exploded-scene.ts';
+import { DRAWN_WIDTH, type Scene, sceneOf } from './exploded-scene.ts';
 import { drawMarkers, markersOf, withMarkers } from './finding-markers.ts';
 import { INK, PAPER, SOFT, TONES } from './palette.ts';
 import type { Picture } from './picture.ts';
@@ -21,8 +21,12 @@ const OFF_AXIS: ReadonlySet<string> = new Set(['mounting', 'clamp', 'drain', 'gl
  * Every part pulled apart along its axis, with names, sizes and numbers. Findings that have a place are
  * numbered there, with their sentences in a list below.
  */
-export function antennaExploded(assembly: Assembly, findings: readonly Finding[] = []): Picture {
-  const scene = sceneOf(assembly);
+export function antennaExploded(
+  assembly: Assembly,
+  findings: readonly Finding[] = [],
+  drawnWidthMm = DRAWN_WIDTH,
+): Picture {
+  const scene = sceneOf(assembly, drawnWidthMm);
   const callouts = placeCallouts(calloutsOf(scene), scene.extent.maxX + 14);
   const list = markersOf(scene, findings, drawnBox(scene, callouts));
   const page = wholeMillimetres(grow(withMarkers(drawnBox(scene, callouts), list), 8));

@@ -9,11 +9,11 @@ import { drawPolarisation, polarisationBox } from './polarisation.ts';
 import { calloutsOf } from './top-callouts.ts';
 import { dimensionsOf } from './top-dimensions.ts';
 import { drawFeedPoints, drawParts } from './top-parts.ts';
-import { type View, viewOf } from './top-view.ts';
+import { DRAWN_MM, type View, viewOf } from './top-view.ts';
 
 /** The finished antenna as seen from in front, with names, sizes and pitches. */
-export function antennaTop(assembly: Assembly): Picture {
-  const view = viewOf(assembly);
+export function antennaTop(assembly: Assembly, drawnMm = DRAWN_MM): Picture {
+  const view = viewOf(assembly, drawnMm);
   const callouts = placeCallouts(calloutsOf(view), view.reflector.maxX + 16);
   const dimensions = dimensionsOf(view);
   return {

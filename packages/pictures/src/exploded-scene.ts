@@ -8,7 +8,7 @@ import { piecesOf, tiersOf } from './tiers.ts';
 
 /** Up to this many elements the whole antenna is shown; of a larger one a single stack over its part of the reflector. */
 const WHOLE_UP_TO = 4;
-const DRAWN_WIDTH = 130;
+export const DRAWN_WIDTH = 130;
 const DRAWN_HEIGHT = 200;
 
 /** An antenna pulled apart, at the scale of its picture. */
@@ -21,7 +21,7 @@ export interface Scene {
   readonly whole: boolean;
 }
 
-export function sceneOf(assembly: Assembly): Scene {
+export function sceneOf(assembly: Assembly, drawnWidthMm: number): Scene {
   const whole = assembly.elements.length <= WHOLE_UP_TO;
   const window = whole ? wholeWindow(assembly) : stackWindow(assembly);
   const shownElement = whole ? undefined : nearestToCoax(assembly);
@@ -40,7 +40,7 @@ export function sceneOf(assembly: Assembly): Scene {
     { tierMm: gap, pieceMm: gap * 0.25, ceiling: ceilingUnder(tiers, gap * 0.4) },
   );
   const bare = boundsOfPoints(lifted.flatMap((one) => pointsOf(one).map((point) => onPage({ scale: 1 }, point))));
-  const scale = Math.min(DRAWN_WIDTH / widthOf(bare), DRAWN_HEIGHT / heightOf(bare), 3);
+  const scale = Math.min(drawnWidthMm / widthOf(bare), DRAWN_HEIGHT / heightOf(bare), 3);
   const extent = { minX: bare.minX * scale, maxX: bare.maxX * scale, minY: bare.minY * scale, maxY: bare.maxY * scale };
   return { assembly, lifted, scale, extent, whole };
 }

@@ -6,7 +6,7 @@ import { inPlane, lengthDirection, type SectionPlane } from './section-plane.ts'
 import { calloutsOf } from './section-words.ts';
 import { type Piece, piecesOf } from './tiers.ts';
 
-const DRAWN_WIDTH = 130;
+export const DRAWN_WIDTH = 130;
 const LARGEST_SCALE = 5;
 /** Cable drawn behind the reflector, mm. */
 export const STUMP_MM = 6;
@@ -29,14 +29,14 @@ export interface Section {
   readonly extent: Bounds;
 }
 
-export function sectionOf(assembly: Assembly): Section {
+export function sectionOf(assembly: Assembly, drawnWidthMm: number): Section {
   const index = nearestToCoax(assembly);
   const plane = stackPlane(assembly, index);
   const pieces = piecesOf(assembly);
   const own = pieces.filter(({ placement }) => placement.element === undefined || placement.element === index);
   const entryPlane = hasCoax(assembly, plane) ? undefined : coaxPlane(assembly, plane);
   const entryWidth = entryPlane === undefined ? 0 : entryPlane.left + entryPlane.right + 4;
-  const scale = Math.min(LARGEST_SCALE, DRAWN_WIDTH / (plane.left + plane.right + entryWidth));
+  const scale = Math.min(LARGEST_SCALE, drawnWidthMm / (plane.left + plane.right + entryWidth));
   const entry = entryPlane && {
     plane: entryPlane,
     shift: -(plane.left + 4 + entryPlane.right) * scale,

@@ -6,14 +6,14 @@ import { FAINT, INK, PAPER, QUIET, SOFT } from './palette.ts';
 import type { Picture } from './picture.ts';
 import { drawPictureTitle, type PictureTitle, pictureTitleBox } from './picture-title.ts';
 import { drawPanel, pagePoint } from './section-parts.ts';
-import { levelsOf, type Panel, type Section, sectionOf } from './section-view.ts';
+import { DRAWN_WIDTH, levelsOf, type Panel, type Section, sectionOf } from './section-view.ts';
 import { gapPlaceMm, gapsOf } from './section-words.ts';
 
 const EDGE = 0.18;
 
 /** A cut through one stack along its resonant length, to scale, with its heights. */
-export function stackSection(assembly: Assembly): Picture {
-  const section = sectionOf(assembly);
+export function stackSection(assembly: Assembly, drawnWidthMm = DRAWN_WIDTH): Picture {
+  const section = sectionOf(assembly, drawnWidthMm);
   return {
     page: pageOf(section),
     title: `${assembly.design.name}: section of one stack`,

@@ -1,7 +1,7 @@
 import type { Assembly, Bounds, Part } from '@sheetwave/geometry';
 
 /** Longer side of the reflector on the page. */
-const DRAWN_MM = 150;
+export const DRAWN_MM = 150;
 
 /** An antenna seen from in front, at the scale of a picture. */
 export interface View {
@@ -13,9 +13,9 @@ export interface View {
   readonly parts: ReadonlyMap<string, Part>;
 }
 
-export function viewOf(assembly: Assembly): View {
+export function viewOf(assembly: Assembly, drawnMm: number): View {
   const { widthMm, heightMm } = assembly.reflector;
-  const scale = DRAWN_MM / Math.max(widthMm, heightMm);
+  const scale = drawnMm / Math.max(widthMm, heightMm);
   const half = { x: (widthMm / 2) * scale, y: (heightMm / 2) * scale };
   return {
     assembly,

@@ -16,7 +16,7 @@ export function cautions(assembly: Assembly): string[] {
 const SHEET = [
   'Cut sheet is sharp: wear gloves when handling it, but never at a rotating tool; deburr both faces.',
   'Clamp thin sheet between two boards when drilling; held by hand it climbs the drill. Wear eye protection.',
-  'Sweep up chips with a brush; do not blow them.',
+  'Sweep up chips with a brush; do not blow them. Dust of brass, some of which holds lead, is not for lungs or food: wash your hands.',
 ];
 const ETCHING = [
   'Etchants burn and stain: gloves, goggles, apron, plastic trays, fresh air. Follow the data sheet of yours.',

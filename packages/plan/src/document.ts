@@ -15,6 +15,8 @@ export interface PlanDocument {
   readonly sections: readonly Section[];
   readonly steps: readonly Step[];
   readonly tools: readonly Tool[];
+  /** What the steps name, by id. */
+  readonly parts: readonly { readonly id: string; readonly name: string; readonly quantity: number }[];
   readonly drawings: readonly PartSheet[];
 }
 
@@ -32,7 +34,7 @@ export type PlanBlock =
   | { readonly kind: 'notice'; readonly title: string; readonly items: readonly string[] }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   | PlanTable
-  | { readonly kind: 'figure'; readonly figure: Figure }
+  | { readonly kind: 'figure'; readonly figure: PlanFigure }
   | { readonly kind: 'step'; readonly step: Step };
 
 export interface PlanTable {
@@ -43,7 +45,7 @@ export interface PlanTable {
 }
 
 /** A drawing among the words. Its box is paper: mm, y up. */
-export interface Figure {
+export interface PlanFigure {
   readonly id: string;
   readonly caption: string;
   /** What it shows, for who cannot see it. */
@@ -67,27 +69,30 @@ export interface Step {
   readonly lines: readonly string[];
   /** How to know that it is right; empty for none. */
   readonly check: string;
-  readonly figure: Figure | undefined;
+  readonly figure: PlanFigure | undefined;
 }
 
 export interface Tool {
   readonly id: string;
   readonly name: string;
+  /** What kind of it, for the list of tools; empty for any. */
+  readonly detail: string;
 }
 
 /** All dimensions of a made part as its drawing gives them. */
 export interface PartSheet {
   readonly part: string;
-  readonly figure: Figure;
+  readonly figure: PlanFigure;
   readonly tables: readonly PlanTable[];
 }
 
 export const paragraph = (text: string): PlanBlock => ({ kind: 'paragraph', text });
 export const list = (items: readonly string[]): PlanBlock => ({ kind: 'list', items });
 export const heading = (id: string, text: string): PlanBlock => ({ kind: 'heading', id, text });
-export const figureBlock = (figure: Figure): PlanBlock => ({ kind: 'figure', figure });
-export const table = (
-  caption: string,
-  head: readonly string[],
-  rows: readonly (readonly string[])[],
-): PlanTable => ({ kind: 'table', caption, head, rows });
+export const figureBlock = (figure: PlanFigure): PlanBlock => ({ kind: 'figure', figure });
+export const table = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]): PlanTable => ({
+  kind: 'table',
+  caption,
+  head,
+  rows,
+});

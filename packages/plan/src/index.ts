@@ -1,7 +1,13 @@
 export { bendList, type RodBend } from './bend-list.ts';
+export { shoppingList } from './buying/shopping-list.ts';
 export { cautions } from './cautions.ts';
+export type { PartSheet, PlanBlock, PlanDocument, PlanFigure, PlanTable, Section, Step, Tool } from './document.ts';
 export { type HoleCount, holeCounts } from './hole-counts.ts';
+export type { PlanInput, Sensitivity } from './input.ts';
 export { kerfNotes } from './kerf-notes.ts';
+export { makePlan } from './make-plan.ts';
 export { numberText } from './number-text.ts';
 export { type PartLine, partLines } from './parts-list.ts';
 export { boughtSheet, leftText, type SheetLine, sheetLines, sheetSize } from './sheet-lines.ts';
+export { stepNeeds, stepTitle } from './step-words.ts';
+export type { PlanFile } from './steps/context.ts';

@@ -22,7 +22,7 @@ import { type DrivenPatch, drivenPatch, lengthIsVertical } from './driven-patch.
 import { type EstimateLine, lineOf } from './estimate-line.ts';
 import { harnessEstimateLines } from './harness-lines.ts';
 import { bandCentreHz, feedTree, matchedHarnessLossDb } from './harness-model.ts';
-import { type PatchNumbers, patchNumbers } from './patch-lines.ts';
+import { type PatchNumbers, type PatchSlope, patchNumbers } from './patch-lines.ts';
 
 /** What closed forms expect of an antenna, each number with its error, and what they cannot say. */
 export interface EstimateReport {
@@ -32,6 +32,8 @@ export interface EstimateReport {
   /** Reflection over twice the band at the coax, for single-layer antennas only. */
   readonly response: Response | undefined;
   readonly findings: readonly Finding[];
+  /** How far each dimension of the driven patch moves its resonance; left out where no closed form knows the shape. */
+  readonly slopes?: readonly PatchSlope[];
 }
 
 const POINTS = 101;
@@ -52,6 +54,7 @@ export function estimate(assembly: Assembly): EstimateReport {
   const stacked = design.layers.length > 1;
   return {
     lines: [...patch.lines, ...harnessEstimateLines(assembly), ...pattern.lines],
+    slopes: patch.slopes,
     leavesOut: [...(stacked ? stackGaps(design.layers.length) : []), ...gaps(patch, pattern.directivity)],
     response: stacked || !forms.oneResonance ? undefined : sweep(assembly, patch),
     findings: [

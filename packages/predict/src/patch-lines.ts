@@ -24,6 +24,18 @@ export interface PatchNumbers {
   readonly feedResistance: Estimate;
   readonly probeReactance: Estimate | undefined;
   readonly lines: readonly EstimateLine[];
+  readonly slopes: readonly PatchSlope[];
+}
+
+/** How far a dimension of the driven patch moves its resonance. */
+export interface PatchSlope {
+  /** For people: `length`, `gap under it`. */
+  readonly dimension: string;
+  /** What sets it in the workshop: the cut, what holds the patch at its height, or the sheet as it is bought. */
+  readonly sets: 'cut' | 'gap' | 'sheet';
+  /** For 0.1 mm more, with half the width of its error band. */
+  readonly mhzPerTenthMm: number;
+  readonly errorMhz: number;
 }
 
 const SLOPE_ORIGIN =
@@ -40,17 +52,18 @@ export function patchNumbers(design: Design, driven: DrivenPatch): PatchNumbers 
   const quality = patchQuality(lossy);
   const edge = driven.shape === 'circle' ? discEdge(driven, resonance.value) : quality.edgeResistance;
   const feedResistance = feedEstimate(driven, edge);
+  const slopes = patchSlopes(driven);
   const probe = probeOf(design, driven, resonance.value);
   const lines = [
     lineOf(resonance, { what: 'Resonance of the driven patch', unit: 'GHz', factor: 1e-9, digits: 2, doubts }),
-    ...slopeLines(driven, doubts),
+    ...slopes.map((slope) => slopeLine(slope, doubts)),
     lineOf(edge, { what: 'Resistance at the radiating edge', unit: 'ohm', digits: 0, doubts }),
     lineOf(feedResistance, { what: 'Resistance at the feed point', unit: 'ohm', digits: 0, doubts }),
     ...(probe ? [lineOf(probe, { what: 'Series reactance of the probe', unit: 'ohm', digits: 0 })] : []),
     lineOf(quality.efficiency, { what: 'Efficiency of the patch', unit: '%', factor: 100, digits: 0, doubts }),
     ...(stacked ? [] : [bandwidthLine(design, driven, resonance.value)]),
   ];
-  return { resonance, quality, feedResistance, probeReactance: probe, lines };
+  return { resonance, quality, feedResistance, probeReactance: probe, lines, slopes };
 }
 
 function discResonance({ lengthM, heightM, permittivity }: DrivenPatch): Estimate {
@@ -104,41 +117,47 @@ function bandwidthLine(design: Design, driven: DrivenPatch, freqHz: number): Est
 }
 
 /** What half a millimetre would do: MHz for each 0.1 mm of every dimension that a tool or a spacer sets. */
-function slopeLines(driven: DrivenPatch, doubts: readonly string[]): EstimateLine[] {
+function patchSlopes(driven: DrivenPatch): PatchSlope[] {
   const slopes = driven.shape === 'circle' ? discSlopes(driven) : rectangleSlopes(driven);
-  return slopes.map(([what, hzPerM]) => {
-    const value = asMegahertzPerTenthMillimetre(hzPerM);
-    return {
-      what: `0.1 mm more ${what} moves the resonance by`,
-      value,
-      unit: 'MHz',
-      error: 0.15 * Math.abs(value),
-      digits: 1,
-      origin: SLOPE_ORIGIN,
-      doubts,
-    };
+  return slopes.map(([dimension, sets, hzPerM]) => {
+    const mhzPerTenthMm = asMegahertzPerTenthMillimetre(hzPerM);
+    return { dimension, sets, mhzPerTenthMm, errorMhz: 0.15 * Math.abs(mhzPerTenthMm) };
   });
 }
 
-function rectangleSlopes(driven: DrivenPatch): [string, number][] {
+function slopeLine({ dimension, mhzPerTenthMm, errorMhz }: PatchSlope, doubts: readonly string[]): EstimateLine {
+  return {
+    what: `0.1 mm more ${dimension} moves the resonance by`,
+    value: mhzPerTenthMm,
+    unit: 'MHz',
+    error: errorMhz,
+    digits: 1,
+    origin: SLOPE_ORIGIN,
+    doubts,
+  };
+}
+
+type Slope = readonly [dimension: string, sets: PatchSlope['sets'], hzPerM: number];
+
+function rectangleSlopes(driven: DrivenPatch): Slope[] {
   const slopes = patchSensitivity(asRectangle(driven));
   const gap = driven.permittivity === 1 ? 'gap under it' : 'dielectric under it';
   return [
-    ['length', slopes.perLength],
-    ['width', slopes.perWidth],
-    [gap, slopes.perHeight],
-    ...(driven.permittivity === 1 ? [['sheet thickness', slopes.perSheet] as [string, number]] : []),
+    ['length', 'cut', slopes.perLength],
+    ['width', 'cut', slopes.perWidth],
+    [gap, 'gap', slopes.perHeight],
+    ...(driven.permittivity === 1 ? [['sheet thickness', 'sheet', slopes.perSheet] as const] : []),
   ];
 }
 
-function discSlopes(driven: DrivenPatch): [string, number][] {
+function discSlopes(driven: DrivenPatch): Slope[] {
   const at = (change: Partial<DrivenPatch>): number => discResonance({ ...driven, ...change }).value;
   const slope = (key: 'lengthM' | 'heightM'): number => {
     const step = driven[key] * 1e-5;
     return (at({ [key]: driven[key] + step }) - at({ [key]: driven[key] - step })) / (2 * step);
   };
   return [
-    ['diameter', slope('lengthM')],
-    ['gap under it', slope('heightM')],
+    ['diameter', 'cut', slope('lengthM')],
+    ['gap under it', 'gap', slope('heightM')],
   ];
 }

@@ -17,7 +17,7 @@ export type ContourDimensions =
   | { readonly kind: 'corners'; readonly corners: readonly Corner[] };
 
 export interface Corner extends Point {
-  readonly then: 'line' | { readonly centre: Point; readonly sense: 'ccw' | 'cw'; readonly radiusMm: number };
+  readonly goesOn: 'line' | { readonly centre: Point; readonly sense: 'ccw' | 'cw'; readonly radiusMm: number };
 }
 
 const SAME_MM = 1e-6;
@@ -33,9 +33,9 @@ const from = (point: Point, datum: Point): Point => ({ x: point.x - datum.x, y: 
 
 function cornerOf(piece: Piece, datum: Point): Corner {
   const at = from(piece.from, datum);
-  if (piece.kind === 'line') return { ...at, then: 'line' };
+  if (piece.kind === 'line') return { ...at, goesOn: 'line' };
   const { sense, radiusMm } = piece;
-  return { ...at, then: { centre: from(piece.centre, datum), sense, radiusMm } };
+  return { ...at, goesOn: { centre: from(piece.centre, datum), sense, radiusMm } };
 }
 
 /** An upright rectangle, its corners square or all rounded alike; undefined for anything else. */

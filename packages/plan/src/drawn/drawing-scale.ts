@@ -1,5 +1,5 @@
 /** Scales of drawings (ISO 5455; 1:20 and smaller are not needed for antennas that fit a table). */
-const SCALES = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50] as const;
+const SCALES = [5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50] as const;
 
 /** The largest of them at which something fits into the room. */
 export function scaleFor(

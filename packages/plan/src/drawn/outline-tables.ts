@@ -63,9 +63,9 @@ function cornerTable(name: string, corners: readonly Corner[], id: string): Plan
   );
 }
 
-function cornerRow({ x, y, then }: Corner, number: number): readonly string[] {
+function cornerRow({ x, y, goesOn }: Corner, number: number): readonly string[] {
   const at = [String(number), plain(x), plain(y)];
-  if (then === 'line') return [...at, 'straight', '', '', ''];
-  const turn = then.sense === 'ccw' ? 'arc to the left' : 'arc to the right';
-  return [...at, turn, plain(then.radiusMm), plain(then.centre.x), plain(then.centre.y)];
+  if (goesOn === 'line') return [...at, 'straight', '', '', ''];
+  const turn = goesOn.sense === 'ccw' ? 'arc to the left' : 'arc to the right';
+  return [...at, turn, plain(goesOn.radiusMm), plain(goesOn.centre.x), plain(goesOn.centre.y)];
 }

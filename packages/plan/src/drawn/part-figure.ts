@@ -18,23 +18,16 @@ import {
   union,
   widthOf,
 } from '@sheetwave/drawings';
-import {
-  type Bounds,
-  bounds,
-  type Contour,
-  contourPieces,
-  type Outline,
-  type Point,
-} from '@sheetwave/geometry';
+import { type Bounds, bounds, type Contour, contourPieces, type Outline, type Point } from '@sheetwave/geometry';
 import { scaleContour } from '@sheetwave/pictures';
-import type { Figure } from '../document.ts';
+import type { PlanFigure } from '../document.ts';
 import { datumOf } from './datum.ts';
 import { scaleFor, scaleWords } from './drawing-scale.ts';
 
 const SIZE = 2.4;
 const LABEL = 2;
 /** Room for the part itself; its dimensions stand outside. */
-const ROOM = { widthMm: 140, heightMm: 150 } as const;
+const ROOM = { widthMm: 140, heightMm: 140 } as const;
 /** More running dimensions than this along an edge are not read any more: the tables have them all. */
 const MOST_PLACES = 32;
 const MOST_LABELS = 80;
@@ -52,7 +45,7 @@ interface Layout {
 }
 
 /** A sheet or a board with its running dimensions, at the scale that suits the page. */
-export function partFigure(part: FlatPart): Figure {
+export function partFigure(part: FlatPart): PlanFigure {
   const layout = layoutOf(part);
   const { rows, labels, edges, scale } = layout;
   const boxes = [...rows.map(ordinateBox), ...labels.map(({ box }) => box), captionBox(edges)];
@@ -123,9 +116,7 @@ function labelsOf(part: FlatPart, outline: Outline, scale: number): readonly Pla
     centre: { x: hole.centre.x * scale, y: hole.centre.y * scale },
     radiusMm: (hole.diameterMm * scale) / 2 + 0.8,
   }));
-  const keepClear = outline.holes
-    .slice(0, MOST_LABELS)
-    .map(({ centre, diameterMm }) => around(centre, diameterMm / 2));
+  const keepClear = outline.holes.slice(0, MOST_LABELS).map(({ centre, diameterMm }) => around(centre, diameterMm / 2));
   return placeLabels(wishes, { sizeMm: LABEL, keepClear });
 }
 
@@ -176,6 +167,7 @@ function altOf(part: FlatPart): string {
     outer.kind === 'circle'
       ? `a disc of ${plain(2 * outer.radiusMm)} mm`
       : `${plain(widthOf(box))} mm wide and ${plain(heightOf(box))} mm high`;
-  const drilled = holes.length === 0 ? 'without holes' : `with ${holes.length === 1 ? 'one hole' : `${holes.length} holes`}`;
+  const drilled =
+    holes.length === 0 ? 'without holes' : `with ${holes.length === 1 ? 'one hole' : `${holes.length} holes`}`;
   return `Dimensioned drawing of the ${part.name}, ${size}, ${drilled}. The tables below give every dimension.`;
 }

@@ -1,6 +1,17 @@
-import { drawOrdinates, grow, heightOf, ordinateBox, ordinateRow, type Pen, plain, textBox, union, widthOf } from '@sheetwave/drawings';
+import {
+  drawOrdinates,
+  grow,
+  heightOf,
+  ordinateBox,
+  ordinateRow,
+  type Pen,
+  plain,
+  textBox,
+  union,
+  widthOf,
+} from '@sheetwave/drawings';
 import { type Bounds, boundsOfPoints, type Point, type Point3, type RodPart } from '@sheetwave/geometry';
-import { type Figure, type PartSheet, table } from '../document.ts';
+import { type PartSheet, type PlanFigure, table } from '../document.ts';
 import { scaleFor, scaleWords } from './drawing-scale.ts';
 
 const WIDE_MM = 140;
@@ -43,7 +54,7 @@ function legs({ corners }: RodPart): readonly (readonly string[])[] {
   });
 }
 
-function rodFigure(part: RodPart): Figure {
+function rodFigure(part: RodPart): PlanFigure {
   const { developedLengthMm, rod } = part;
   const shape = flatShape(part.corners);
   const shapeBox = boundsOfPoints(shape);
@@ -65,7 +76,11 @@ function rodFigure(part: RodPart): Figure {
     y: below + (y - shapeBox.maxY) * scale - thick / 2,
   }));
   const bent = part.bends.length > 0;
-  const box = [ordinateBox(row), captionBox(BLANK, blank.maxY), ...(bent ? [grow(boundsOfPoints(points), thick), captionBox(BENT, below)] : [])];
+  const box = [
+    ordinateBox(row),
+    captionBox(BLANK, blank.maxY),
+    ...(bent ? [grow(boundsOfPoints(points), thick), captionBox(BENT, below)] : []),
+  ];
   return {
     id: `drawing-${part.id}`,
     caption: `${part.name}: ${bent ? 'the straight blank, and bent' : 'cut to length'}. ${scaleWords(scale)}; dimensions in mm.`,

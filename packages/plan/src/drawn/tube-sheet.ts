@@ -34,9 +34,7 @@ export function tubeSheet(tube: RoundTube): PartSheet {
         pen.text(at, words, WORDS);
       },
     },
-    tables: [
-      table('Size', ['outside diameter', 'bore', 'length'], [[plain(outerMm), plain(boreMm), plain(lengthMm)]]),
-    ],
+    tables: [table('Size', ['outside diameter', 'bore', 'length'], [[plain(outerMm), plain(boreMm), plain(lengthMm)]])],
   };
 }
 

@@ -1,5 +1,5 @@
 import { arrowHead, grow, type Pen, union } from '@sheetwave/drawings';
-import type { Figure } from '../document.ts';
+import type { PlanFigure } from '../document.ts';
 import { boxOf, drawPointers, LINE, METAL, OTHER_METAL, type Pointer, pointersBox } from './sketch.ts';
 
 const SHEET = boxOf(0, 16, 60, 19);
@@ -7,7 +7,7 @@ const POST = boxOf(26, 4, 34, 16);
 const PLATE = boxOf(-4, 0, 64, 4);
 
 /** Which way the burr of a patch looks: away from the gap that its spacer sets. */
-export function burrSketch(): Figure {
+export function burrSketch(): PlanFigure {
   const pointers: readonly Pointer[] = [
     { words: 'burr side up, toward the sky; filed flat', at: { x: 68, y: 24 }, to: { x: 60, y: 20 } },
     { words: 'smooth side down, flat on the spacer', at: { x: 68, y: 14 }, to: { x: 50, y: 16 } },

@@ -1,5 +1,5 @@
 import { grow, plain, union } from '@sheetwave/drawings';
-import type { Figure } from '../document.ts';
+import type { PlanFigure } from '../document.ts';
 import type { CoaxEnd } from '../steps/coax-end.ts';
 import { boxOf, drawPointers, drawSpan, METAL, OTHER_METAL, PLASTIC, type Pointer, pointersBox } from './sketch.ts';
 
@@ -7,7 +7,7 @@ const SCALE = 3;
 const JACKET_MM = 12;
 
 /** The end of the cable as it is stripped, with the lengths of what stands out of what. */
-export function coaxEndSketch(end: CoaxEnd): Figure {
+export function coaxEndSketch(end: CoaxEnd): PlanFigure {
   const { coax, dielectricMm, pinMm } = end;
   const s = (value: number): number => value * SCALE;
   const [jacket, sleeve, pin] = [coax.jacketMm / 2, coax.dielectricMm / 2, coax.pinMm / 2];

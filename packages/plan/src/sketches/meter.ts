@@ -1,9 +1,20 @@
 import { grow, union } from '@sheetwave/drawings';
-import type { Figure } from '../document.ts';
-import { boxOf, drawPointers, LINE, METAL, OTHER_METAL, PLASTIC, type Pointer, pointersBox, THIN, WORDS } from './sketch.ts';
+import type { PlanFigure } from '../document.ts';
+import {
+  boxOf,
+  drawPointers,
+  LINE,
+  METAL,
+  OTHER_METAL,
+  PLASTIC,
+  type Pointer,
+  pointersBox,
+  THIN,
+  WORDS,
+} from './sketch.ts';
 
 /** A resistance meter between pin and shell of the connector. */
-export function meterSketch(id: string, reading: string): Figure {
+export function meterSketch(id: string, reading: string): PlanFigure {
   const pointers: readonly Pointer[] = [
     { words: 'pin of the connector', at: { x: 84, y: 22 }, to: { x: 72, y: 18 } },
     { words: 'shell, jacket and reflector', at: { x: 84, y: 10 }, to: { x: 74, y: 11.5 } },
@@ -20,8 +31,22 @@ export function meterSketch(id: string, reading: string): Figure {
       pen.text({ x: 17, y: 22.2 }, reading, { ...WORDS, sizeMm: reading.length > 12 ? 2 : 2.6, anchor: 'middle' });
       pen.circle({ x: 10, y: 10 }, 2, THIN);
       pen.circle({ x: 24, y: 10 }, 2, THIN);
-      pen.polyline([{ x: 24, y: 10 }, { x: 44, y: 24 }, { x: 58, y: 18 }], LINE);
-      pen.polyline([{ x: 10, y: 10 }, { x: 42, y: 5 }, { x: 62, y: 11 }], LINE);
+      pen.polyline(
+        [
+          { x: 24, y: 10 },
+          { x: 44, y: 24 },
+          { x: 58, y: 18 },
+        ],
+        LINE,
+      );
+      pen.polyline(
+        [
+          { x: 10, y: 10 },
+          { x: 42, y: 5 },
+          { x: 62, y: 11 },
+        ],
+        LINE,
+      );
       pen.box(boxOf(60, 10, 76, 13), METAL);
       pen.box(boxOf(60, 23, 76, 26), METAL);
       pen.box(boxOf(57, 17.2, 74, 18.8), OTHER_METAL);

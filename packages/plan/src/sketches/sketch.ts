@@ -34,11 +34,26 @@ export const pointersBox = (pointers: readonly Pointer[]): Bounds =>
     .reduce(union, boxOf(0, 0, 0, 0));
 
 /** A level dimension between two places, its words above the line. */
-export function drawSpan(pen: Pen, span: { readonly from: number; readonly to: number; readonly y: number; readonly words: string; readonly edgeY: number }): void {
+export function drawSpan(
+  pen: Pen,
+  span: {
+    readonly from: number;
+    readonly to: number;
+    readonly y: number;
+    readonly words: string;
+    readonly edgeY: number;
+  },
+): void {
   const { from, to, y, words, edgeY } = span;
   const ends = [
-    [{ x: from, y: edgeY }, { x: from, y: y + Math.sign(y - edgeY) }],
-    [{ x: to, y: edgeY }, { x: to, y: y + Math.sign(y - edgeY) }],
+    [
+      { x: from, y: edgeY },
+      { x: from, y: y + Math.sign(y - edgeY) },
+    ],
+    [
+      { x: to, y: edgeY },
+      { x: to, y: y + Math.sign(y - edgeY) },
+    ],
   ] as const;
   pen.lines(ends, THIN);
   pen.line({ x: from, y }, { x: to, y }, THIN);

@@ -1,12 +1,12 @@
 import { arrowHead, grow, plain, union } from '@sheetwave/drawings';
 import { type Assembly, type Bounds, reflectorUndersideMm, shapeExtent, spacerHeightMm } from '@sheetwave/geometry';
-import type { Figure } from '../document.ts';
+import type { PlanFigure } from '../document.ts';
 import { boxOf, drawPointers, LINE, METAL, OTHER_METAL, PLASTIC, type Pointer, pointersBox } from './sketch.ts';
 
 const WIDE_MM = 70;
 
 /** One stack from the side up to a layer, the new layer heavy. */
-export function stackSketch(assembly: Assembly, upTo: number): Figure {
+export function stackSketch(assembly: Assembly, upTo: number): PlanFigure {
   const { layers, lattice } = assembly.design;
   const widest = Math.max(...layers.map(({ shape }) => shapeExtent(shape, lattice.orientation).widthMm));
   const scale = Math.min(3, WIDE_MM / (widest * 1.3));
@@ -60,7 +60,10 @@ function layerBoxes(assembly: Assembly, layer: number, scale: number): LayerBoxe
   const height = assembly.layerHeights[layer];
   if (of === undefined || height === undefined) throw new RangeError(`no layer ${layer}`);
   const half = (shapeExtent(of.shape, assembly.design.lattice.orientation).widthMm / 2) * scale;
-  const [low, high] = [height.bodyUndersideMm * scale, Math.max(height.bodyTopMm, height.bodyUndersideMm + 0.5) * scale];
+  const [low, high] = [
+    height.bodyUndersideMm * scale,
+    Math.max(height.bodyTopMm, height.bodyUndersideMm + 0.5) * scale,
+  ];
   const sheet = boxOf(-half, low, half, high);
   if (of.spacer === undefined) return { sheet, spacer: undefined, metal: false };
   const stock = of.spacer.kind === 'stock' ? of.spacer.spacer : undefined;

@@ -1,18 +1,27 @@
-import { grow, plain, union } from '@sheetwave/drawings';
 import type { Spacer } from '@sheetwave/design';
+import { grow, plain, union } from '@sheetwave/drawings';
 import type { Trim } from '@sheetwave/geometry';
-import type { Figure } from '../document.ts';
+import type { PlanFigure } from '../document.ts';
 import { boxOf, drawPointers, drawSpan, LINE, METAL, OTHER_METAL, type Pointer, pointersBox } from './sketch.ts';
 
 const SCALE = 4;
 
 /** A spacer lying on its side, with what comes off its stud. */
-export function studSketch(spacer: Spacer, trim: Trim): Figure {
-  const [body, stud, half, thread] = [spacer.bodyMm, spacer.studMm, spacer.acrossMm / 2, Number(spacer.thread.slice(1)) / 2];
+export function studSketch(spacer: Spacer, trim: Trim): PlanFigure {
+  const [body, stud, half, thread] = [
+    spacer.bodyMm,
+    spacer.studMm,
+    spacer.acrossMm / 2,
+    Number(spacer.thread.slice(1)) / 2,
+  ];
   const keep = stud - trim.byMm;
   const s = (value: number): number => value * SCALE;
   const pointers: readonly Pointer[] = [
-    { words: 'saw off, file square, run a nut over the end', at: { x: s(stud) + 4, y: s(half) + 6 }, to: { x: s(keep), y: s(thread) } },
+    {
+      words: 'saw off, file square, run a nut over the end',
+      at: { x: s(stud) + 4, y: s(half) + 6 },
+      to: { x: s(keep), y: s(thread) },
+    },
   ];
   const box = boxOf(-s(body), -s(half) - 9, s(stud), s(half) + 10);
   return {

@@ -11,7 +11,7 @@ export function boardSteps(context: StepContext): readonly Step[] {
   const films = pathsOf(context, ['etch-mask']);
   return [
     order(context, boards, films.length > 0),
-    ...(films.length > 0 ? [etch(context, boards, films), drill(context, boards)] : []),
+    ...(films.length > 0 ? [etch(boards, films), drill(context, boards)] : []),
     inspect(boards),
   ];
 }
@@ -39,7 +39,7 @@ function order(context: StepContext, boards: readonly BoardPart[], orAtHome: boo
   });
 }
 
-function etch(context: StepContext, boards: readonly BoardPart[], films: readonly string[]): Step {
+function etch(boards: readonly BoardPart[], films: readonly string[]): Step {
   return step({
     id: 'etch-boards',
     title: `Or etch the ${boards.length === 1 ? 'board' : 'boards'} at home`,

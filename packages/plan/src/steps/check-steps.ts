@@ -51,7 +51,7 @@ export function closedCheck(context: StepContext): readonly Step[] {
 export const isEtched = ({ design }: Assembly): boolean => design.layers[0]?.build.kind === 'on-reflector-board';
 
 /** True when a metal spacer joins the metal of the driven patch to the reflector. */
-export function isGroundedByPosts({ design }: Assembly): boolean {
+function isGroundedByPosts({ design }: Assembly): boolean {
   const [driven] = design.layers;
   if (driven?.build.kind !== 'sheet' || driven.spacer === undefined) return false;
   if (driven.spacer.kind === 'stock' && driven.spacer.spacer.material.conductivitySm > 0) return true;

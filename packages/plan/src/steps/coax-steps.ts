@@ -47,7 +47,8 @@ function fit(context: StepContext, { coax }: CoaxEnd): Step {
       'Warm the whole plate to 120 to 150 °C; the iron then needs only seconds. Solder the jacket all the way round. No flame: overheated PTFE gives off poisonous fume.',
       'Let it cool without moving it. Trim the dielectric flush with the front.',
     ],
-    check: 'The cable stands square; the fillet is closed all round; pin to reflector is open, jacket to reflector below 0.1 ohm.',
+    check:
+      'The cable stands square; the fillet is closed all round; pin to reflector is open, jacket to reflector below 0.1 ohm.',
   });
 }
 

@@ -19,14 +19,12 @@ export const platesOf = ({ assembly }: StepContext): readonly PlatePart[] =>
 export const boardsOf = ({ assembly }: StepContext): readonly BoardPart[] =>
   assembly.parts.flatMap((part) => (part.form === 'board' ? [part] : []));
 
-/** Paths of files of some kinds, of one part or of all. */
-export function pathsOf(
-  { files }: StepContext,
-  kinds: readonly FileKind[],
-  part?: string,
-): readonly string[] {
+/** Paths of files of some kinds, of one part or of all. Drawings come as PDF: the SVG shows the same. */
+export function pathsOf({ files }: StepContext, kinds: readonly FileKind[], part?: string): readonly string[] {
   return files
-    .filter((file) => kinds.includes(file.kind) && (part === undefined || file.part === part))
+    .filter(
+      (file) => !file.path.endsWith('.svg') && kinds.includes(file.kind) && (part === undefined || file.part === part),
+    )
     .map(({ path }) => path);
 }
 

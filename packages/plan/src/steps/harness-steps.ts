@@ -22,8 +22,12 @@ const tubesOf = ({ assembly }: StepContext): readonly TubePart[] =>
 
 function cutRods(rods: readonly RodPart[], tubes: readonly TubePart[]): Step {
   const lengths = [
-    ...rods.map((rod) => `${rod.quantity} of ${rod.name}: Ø ${plain(rod.rod.diameterMm)} mm, ${plain(rod.developedLengthMm)} mm`),
-    ...tubes.map((tube) => `${tube.quantity} of ${tube.name}: Ø ${plain(tube.tube.outerMm)} mm, ${plain(tube.lengthMm)} mm`),
+    ...rods.map(
+      (rod) => `${rod.quantity} of ${rod.name}: Ø ${plain(rod.rod.diameterMm)} mm, ${plain(rod.developedLengthMm)} mm`,
+    ),
+    ...tubes.map(
+      (tube) => `${tube.quantity} of ${tube.name}: Ø ${plain(tube.tube.outerMm)} mm, ${plain(tube.lengthMm)} mm`,
+    ),
   ];
   const names = tubes.length > 0 ? 'rods and tubes' : 'rods';
   return step({
@@ -89,12 +93,21 @@ export function harnessSteps(context: StepContext): readonly Step[] {
           ? 'Stand the printed saddles on the front of the reflector under the straight stretches, clear of the joints.'
           : 'Cut packing strips that hold the harness at its height, and lay them under the straight stretches, clear of the joints.',
         `Height: ${height}, everywhere. It sets the impedance of every line.`,
-        ...(tubes.length > 0 ? ['Slide each tube to its place: it begins where the drawing from the front shows the heavier stretch. Solder both its ends, all the way round.'] : []),
+        ...(tubes.length > 0
+          ? [
+              'Slide each tube to its place: it begins where the drawing from the front shows the heavier stretch. Solder both its ends, all the way round.',
+            ]
+          : []),
+        'The first joint is that to the pin of the coax.',
         ...(harness.kind === 'rod' && rods.length > 1
-          ? ['Begin at the coax and go outward, level by level. An end butts against the middle of the rod of the next level: no gap, and no more solder than a thin fillet.']
+          ? [
+              'From there go outward, level by level. An end butts against the middle of the rod of the next level: no gap, and no more solder than a thin fillet.',
+            ]
           : []),
         ...(probes.length > 0
-          ? [`Solder the ${probes.reduce((sum, one) => sum + one.quantity, 0)} probe pins into the strip, square to it, flush below.`]
+          ? [
+              `Solder the ${probes.reduce((sum, one) => sum + one.quantity, 0)} probe pins into the strip, square to it, flush below.`,
+            ]
           : []),
         ...(harness.kind === 'strip' ? ['The strip lies burr side up, as the patches do.'] : []),
         'Check both directions before each joint: the ends must point at the feed holes of the driven patches. Lay a driven patch on its spacer as a gauge.',

@@ -21,7 +21,8 @@ function paper(context: StepContext): readonly Step[] {
         'Measure the bar and the square on every page, across and up the sheet.',
         'Join a drawing that lies on several pages by its crosses of one name.',
       ],
-      check: 'The bar is within 0.2 mm of its length and the square within 0.1 mm. If not, do not use the page: find the scaling in the printer’s dialogue, or have the sheets cut from the DXF files.',
+      check:
+        'The bar is within 0.2 mm of its length and the square within 0.1 mm. If not, do not use the page: find the scaling in the printer’s dialogue.',
     }),
   ];
 }
@@ -53,10 +54,10 @@ function jigs(context: StepContext): readonly Step[] {
         'Slice without scaling; the models lie as they are to be printed. STL files of the same name are for programs that do not read 3MF.',
         `They are: ${uses.join('; ')}.`,
         'What comes near the iron or into the sun is not printed in PLA, which is soft from about 55 °C. Filament with carbon in it conducts: never between patch and reflector.',
-        ...(printed.length === 0 ? ['They help; none of them stays in the antenna. Without a printer, measure and mark by the drawings.'] : []),
-        ...printed.map(
-          (part) => `Print ${part.quantity} of ${part.name} for the antenna, and one or two to spare.`,
-        ),
+        ...(printed.length === 0
+          ? ['They help; none of them stays in the antenna. Without a printer, measure and mark by the drawings.']
+          : []),
+        ...printed.map((part) => `Print ${part.quantity} of ${part.name} for the antenna, and one or two to spare.`),
       ],
       check: 'Measure the first one at four places before printing the rest: heights within 0.1 mm.',
     }),

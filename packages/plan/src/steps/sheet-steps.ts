@@ -56,11 +56,15 @@ function cutByHand(context: StepContext, part: PlatePart): Step {
     lines: [
       `Glue ${quantity === 1 ? 'the template' : `${quantity} copies of the template`} on ${sheet.label}, with at least ${plain(process.spacingMm)} mm between parts. The printed side is the front.`,
       ...drilling(part),
-      ...(guide.length > 0 ? ['The printed drilling guide can take the place of punch marks: clamp it to the front, edges flush.'] : []),
+      ...(guide.length > 0
+        ? ['The printed drilling guide can take the place of punch marks: clamp it to the front, edges flush.']
+        : []),
       process.allowanceMm > 0
         ? `Only then cut out: saw ${plain(process.allowanceMm)} mm outside the line and file to it.`
         : 'Only then cut out, on the line.',
-      ...(part.outline.cutouts.length > 0 ? ['Cut the openings before the outside, from a hole drilled inside each.'] : []),
+      ...(part.outline.cutouts.length > 0
+        ? ['Cut the openings before the outside, from a hole drilled inside each.']
+        : []),
       'Before you soak off the paper, scribe a small mark on the front beside the edge the template calls the feed edge, or the upper edge.',
     ],
     check: `Outside size within ± ${plain(process.toleranceMm)} mm of the drawing; every hole takes its screw or pin without force.`,

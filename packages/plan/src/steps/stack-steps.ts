@@ -1,6 +1,6 @@
-import { circularHand, feedDirection, type Part, spacerHeightMm, studTrims } from '@sheetwave/geometry';
-import { plain } from '@sheetwave/drawings';
 import type { Spacer } from '@sheetwave/design';
+import { plain } from '@sheetwave/drawings';
+import { circularHand, feedDirection, type Part, spacerHeightMm, studTrims } from '@sheetwave/geometry';
 import type { Step } from '../document.ts';
 import { stackSketch } from '../sketches/stack-so-far.ts';
 import { studSketch } from '../sketches/stud.ts';
@@ -111,7 +111,8 @@ function orientationWords({ assembly }: StepContext): string {
   const below = feedDirection(assembly.design.lattice.orientation).y < 0;
   const side = below ? 'below' : 'to the left of';
   const hand = circularHand(assembly.design);
-  const corners = hand === undefined ? '' : ` The cut corners make the field ${hand}: every patch the same way, as in the drawing.`;
+  const corners =
+    hand === undefined ? '' : ` The cut corners make the field ${hand}: every patch the same way, as in the drawing.`;
   return `its feed hole ${side} the centre and its front (the scribed face) toward you.${corners}`;
 }
 
@@ -134,7 +135,8 @@ export function upperSteps(context: StepContext): readonly Step[] {
         `Put ${front.map(({ name }) => name).join(' and ')} on the ${top} patch of every stack.`,
         'With the stack in its jig, or with all edges held parallel by hand, tighten from the back forward. Nothing may turn while you tighten: hold the patch.',
       ],
-      check: 'No patch can be turned by hand; edges of all layers are parallel within half a degree (0.2 mm over 25 mm).',
+      check:
+        'No patch can be turned by hand; edges of all layers are parallel within half a degree (0.2 mm over 25 mm).',
     }),
   ];
 }
@@ -143,7 +145,10 @@ function upperStep(context: StepContext, layer: number): Step {
   const { assembly } = context;
   const { name, build } = assembly.design.layers[layer] ?? { name: '', build: { kind: 'sheet' as const } };
   const height = assembly.layerHeights[layer];
-  const copper = build.kind === 'board' ? ` Copper side ${build.copperSide === 'inward' ? 'toward the reflector' : 'toward the sky'}.` : '';
+  const copper =
+    build.kind === 'board'
+      ? ` Copper side ${build.copperSide === 'inward' ? 'toward the reflector' : 'toward the sky'}.`
+      : '';
   return step({
     id: `layer-${layer + 1}`,
     title: `Add the ${name} patches`,

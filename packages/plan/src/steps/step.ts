@@ -1,4 +1,4 @@
-import type { Figure, Step } from '../document.ts';
+import type { PlanFigure, Step } from '../document.ts';
 import type { ToolId } from './tools.ts';
 
 /** A step with what it seldom has left out. */
@@ -10,7 +10,7 @@ export function step(of: {
   readonly files?: readonly string[];
   readonly lines: readonly string[];
   readonly check?: string;
-  readonly figure?: Figure | undefined;
+  readonly figure?: PlanFigure | undefined;
 }): Step {
   return { parts: [], files: [], check: '', figure: undefined, ...of };
 }

@@ -46,7 +46,9 @@ export function outdoorSteps(context: StepContext): readonly Step[] {
             ]),
         ...(mounting === undefined
           ? []
-          : [`Mounting holes of ${plain(mounting.diameterMm)} mm are at the corners, ${plain(mounting.insetMm)} mm from the edges.`]),
+          : [
+              `Mounting holes of ${plain(mounting.diameterMm)} mm are at the corners, ${plain(mounting.insetMm)} mm from the edges.`,
+            ]),
         ...(box?.drainMm === undefined ? [] : ['Keep the drain hole at the lowest place, and open.']),
         'Seal the connector with self-amalgamating tape, the upper side last, with a drip loop in the cable. No sealant that smells of vinegar: it eats copper and brass.',
         'A cover changes the tuning: sweep again with it on.',

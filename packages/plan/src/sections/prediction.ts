@@ -1,0 +1,109 @@
+import type { Design } from '@sheetwave/design';
+import { plain } from '@sheetwave/drawings';
+import { type PolarCut, polarChart, reflectionChart, reflectionCurve } from '@sheetwave/plots';
+import type { EstimateReport, Prediction } from '@sheetwave/predict';
+import { figureBlock, list, type PlanBlock, paragraph, table } from '../document.ts';
+import { ofFigure } from '../figure-block.ts';
+
+/** What a field solution says of the antenna: curves, numbers with their errors, and what it leaves out. */
+export function predictionBlocks(
+  design: Design,
+  prediction: Prediction,
+  estimate: EstimateReport,
+): readonly PlanBlock[] {
+  return [
+    paragraph(
+      `Predicted by a field solution of the antenna as drawn (${prediction.quality} grid). ${errorWords(prediction)}`,
+    ),
+    ...matchTable(design, prediction),
+    figureBlock(reflection(design, prediction, estimate)),
+    ...gainTable(prediction),
+    ...patternBlocks(prediction),
+    ...(prediction.doubts.length === 0 ? [] : [paragraph('The prediction leaves out:'), list(prediction.doubts)]),
+  ];
+}
+
+function errorWords({ response, meshError }: Prediction): string {
+  const { frequency, coefficient, gainDb, origin } = response.error;
+  const known = [
+    ...(frequency === undefined ? [] : [`frequencies ± ${plain(frequency * 100, 1)} %`]),
+    ...(coefficient === undefined ? [] : [`reflection ± ${plain(coefficient, 2)}`]),
+    ...(gainDb === undefined ? [] : [`gain ± ${plain(gainDb, 1)} dB`]),
+  ];
+  const second = meshError === undefined ? ' Only one grid was solved.' : '';
+  return `${known.length === 0 ? 'Its error is not known.' : `Expected error: ${known.join(', ')}.`} ${origin}${second}`;
+}
+
+const ghz = (hz: number): string => plain(hz / 1e9, 3);
+
+function matchTable({ targets }: Design, { matches }: Prediction): readonly PlanBlock[] {
+  const rows = matches.map(({ lowHz, highHz, worstVswr, worstHz, bestVswr, bestHz }) => [
+    `${ghz(lowHz)} to ${ghz(highHz)} GHz`,
+    `${plain(worstVswr)} at ${ghz(worstHz)} GHz`,
+    `${plain(bestVswr)} at ${ghz(bestHz)} GHz`,
+    plain(targets.vswr),
+  ]);
+  return rows.length === 0
+    ? []
+    : [table('Predicted match', ['band', 'worst VSWR', 'best VSWR of the sweep', 'wanted'], rows)];
+}
+
+function reflection({ band, targets }: Design, prediction: Prediction, { response }: EstimateReport) {
+  const curves = [
+    reflectionCurve('prediction', prediction.response),
+    ...(response === undefined ? [] : [reflectionCurve('estimate', response)]),
+  ];
+  const title = 'Reflection';
+  const about = `Predicted reflection over frequency, with the band from ${ghz(band.lowHz)} to ${ghz(band.highHz)} GHz and the wanted VSWR of ${plain(targets.vswr)}.`;
+  const figure = reflectionChart(
+    { curves, target: { ...band, vswr: targets.vswr } },
+    { title, about, name: 'plot-reflection' },
+  );
+  return ofFigure('plot-reflection', 'Predicted reflection at the coax.', figure);
+}
+
+function gainTable({ figures }: Prediction): readonly PlanBlock[] {
+  const rows = figures.map((one) => [
+    `${ghz(one.freqHz)} GHz`,
+    plain(one.realisedGainDbi, 1),
+    plain(one.gainAheadDbi, 1),
+    degrees(one.beamwidthVerticalDeg),
+    degrees(one.beamwidthHorizontalDeg),
+    plain(one.frontToBackDb, 0),
+    `${plain(one.efficiency * 100, 0)} %`,
+  ]);
+  const head = [
+    'at',
+    'gain with mismatch, dBi',
+    'gain ahead, dBi',
+    'beam vertical',
+    'beam horizontal',
+    'front to back, dB',
+    'efficiency',
+  ];
+  return rows.length === 0 ? [] : [table('Predicted gain', head, rows)];
+}
+
+const degrees = (value: number | undefined): string => (value === undefined ? 'none' : `${plain(value, 0)}°`);
+
+/** The two principal cuts at the frequency nearest the middle of those solved. */
+function patternBlocks({ cuts }: Prediction): readonly PlanBlock[] {
+  const frequencies = [...new Set(cuts.map(({ freqHz }) => freqHz))];
+  const freqHz = frequencies[Math.floor(frequencies.length / 2)];
+  const chosen = cuts.filter((cut) => cut.freqHz === freqHz && cut.port === 0);
+  if (freqHz === undefined || chosen.length === 0) return [];
+  const shown = chosen.map(
+    ({ plane, angleDeg, coDbi }): PolarCut => ({
+      name: plane,
+      angleRad: angleDeg.map((value) => (value * Math.PI) / 180),
+      gainDbi: coDbi,
+    }),
+  );
+  const title = `Pattern at ${ghz(freqHz)} GHz`;
+  const about = `Predicted gain around the antenna at ${ghz(freqHz)} GHz, vertical and horizontal plane, straight ahead at the top.`;
+  const figure = polarChart(
+    { cuts: shown, sides: { right: 'up or right', left: 'down or left' } },
+    { title, about, name: 'plot-pattern' },
+  );
+  return [figureBlock(ofFigure('plot-pattern', `Predicted pattern at ${ghz(freqHz)} GHz.`, figure))];
+}
