@@ -18,6 +18,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['emit-svg', ['design', 'drawings', 'geometry', 'pictures']],
   ['emit-pdf', ['design', 'drawings', 'geometry', 'plan']],
   ['emit-stl', ['design', 'geometry']],
+  ['link', ['design', 'geometry', 'rf', 'predict', 'plots', 'emit-svg']],
   [
     'pack',
     [
@@ -34,7 +35,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
       'emit-stl',
     ],
   ],
-  ['cli', ['design', 'geometry', 'pack']],
+  ['cli', ['design', 'geometry', 'link', 'pack']],
 ];
 
 /** Libraries that each stand behind the one file named here, because what they give back has to be checked. */

@@ -1,6 +1,15 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { lstatSync, mkdtempSync, readdirSync, readFileSync, readlinkSync, realpathSync, rmSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  realpathSync,
+  rmSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -107,10 +116,10 @@ export function exampleText(name: string): string {
   return readFileSync(join(ROOT, 'examples', name, 'design.toml'), 'utf8');
 }
 
-/** Names of all examples. */
+/** Names of all examples that are designs. */
 export function exampleNames(): string[] {
   return readdirSync(join(ROOT, 'examples'), { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
+    .filter((entry) => entry.isDirectory() && existsSync(join(ROOT, 'examples', entry.name, 'design.toml')))
     .map((entry) => entry.name)
     .sort();
 }

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Design, readDesign, renderFinding } from '@sheetwave/design';
 import { type Assembly, assemble } from '@sheetwave/geometry';
@@ -105,7 +105,7 @@ export interface Made {
 /** Every example, and the stacks above. */
 export function jigDesigns(): readonly Made[] {
   const examples = readdirSync(EXAMPLES, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
+    .filter((entry) => entry.isDirectory() && existsSync(join(EXAMPLES, entry.name, 'design.toml')))
     .map((entry) => [entry.name, readFileSync(join(EXAMPLES, entry.name, 'design.toml'), 'utf8')] as const);
   return [...examples, ...Object.entries(own)].map(([name, text]) => made(name, text));
 }

@@ -4,11 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { newFolder, sheetwave, snapshot } from './command.ts';
 
 describe('help and version', () => {
-  it.each([[['--help']], [['make', '--help']], [['check', '--help']], [['new', '--help']]])('%j', async (args) => {
-    const { code, stdout, stderr } = await sheetwave(args, { cwd: newFolder() });
-    expect([code, stderr]).toEqual([0, '']);
-    expect(stdout).toMatch(/Exit codes:/);
-  });
+  it.each([[['--help']], [['make', '--help']], [['check', '--help']], [['link', '--help']], [['new', '--help']]])(
+    '%j',
+    async (args) => {
+      const { code, stdout, stderr } = await sheetwave(args, { cwd: newFolder() });
+      expect([code, stderr]).toEqual([0, '']);
+      expect(stdout).toMatch(/Exit codes:/);
+    },
+  );
   it('--version', async () => {
     const { code, stdout } = await sheetwave(['--version'], { cwd: newFolder() });
     expect([code, stdout]).toEqual([0, expect.stringMatching(/^sheetwave \d+\.\d+\.\d+\n$/)]);

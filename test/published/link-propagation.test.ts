@@ -18,6 +18,7 @@ import {
   noiseDbm,
   rainAttenuationDbPerKm,
   rainCoefficients,
+  rainPathFactor,
   surfacePermittivity,
   surfaceReflection,
   twoRayExcessLossDb,
@@ -146,6 +147,11 @@ describe('rain, ITU-R P.838-3', () => {
     expect(level.alpha).toBeCloseTo(ah, 3);
     expect(upright.k / kv).toBeCloseTo(1, 2);
     expect(upright.alpha).toBeCloseTo(av, 3);
+  });
+  // P.530-17 2.4.1, by hand: 0.477 * 10^0.633 * 50^(0.073 * 1.2) * 10^0.123 - 10.579 (1 - e^-0.24) = 1.5741.
+  it('counts 64 % of 10 km at 10 GHz in 50 mm/h, and no more than 2.5 times a short path', () => {
+    expect(rainPathFactor(10e3, 10e9, 50, 1.2)).toBeCloseTo(1 / (0.477 * 4.2954 * 1.40867 * 1.32739 - 2.25749), 3);
+    expect(rainPathFactor(10, 10e9, 50, 1.2)).toBe(2.5);
   });
   it('is k R^alpha: 60 mm/h at 6 GHz by the table', () => {
     expect(rainAttenuationDbPerKm(6e9, 60, 'vertical')).toBeCloseTo(0.0004878 * 60 ** 1.5728, 3);

@@ -6,17 +6,21 @@ import { type Terminal, visible } from './terminal.ts';
 /** Largest design file that is read: far more than any design needs, little enough to read in a blink. */
 export const LARGEST_DESIGN_BYTES = 1_000_000;
 
-/** The text of a design file, or of standard input for `-`. Throws a Failure when it cannot be read as text. */
-export async function readDesignText(operand: string, terminal: Terminal): Promise<string> {
+/** The text of a design or site file, or of standard input for `-`. Throws a Failure when it cannot be read as text. */
+export async function readDesignText(
+  operand: string,
+  terminal: Terminal,
+  what: 'design' | 'site' = 'design',
+): Promise<string> {
   const name = nameOfInput(operand);
   const bytes = operand === '-' ? await terminal.readStdin() : await readFile(operand, terminal);
   if (bytes.length > LARGEST_DESIGN_BYTES) {
     const limit = `${LARGEST_DESIGN_BYTES / 1_000_000} MB`;
-    throw fileFailure('design-too-large', `${name} is larger than ${limit} and cannot be a design file`);
+    throw fileFailure(`${what}-too-large`, `${name} is larger than ${limit} and cannot be a ${what} file`);
   }
   const text = textOf(bytes);
   if (text !== undefined) return text;
-  throw fileFailure('not-text', `${name} is not a text file in UTF-8; a design file is TOML text`);
+  throw fileFailure('not-text', `${name} is not a text file in UTF-8; a ${what} file is TOML text`);
 }
 
 /** What messages call the input. */

@@ -12,6 +12,7 @@ type Runner = (context: Context) => Promise<Outcome>;
 const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   make: async () => (await import('./make-command.ts')).runMake,
   check: async () => (await import('./check-command.ts')).runCheck,
+  link: async () => (await import('./link-command.ts')).runLink,
   new: async () => (await import('./new-command.ts')).runNew,
 };
 

@@ -26,6 +26,8 @@ export { defineDesign, type Reading, type ReadOptions, readDesign } from './read
 export { renderFinding } from './render-finding.ts';
 export type { DesignFile } from './schema/design-file.ts';
 export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';
+export { namedProfile, readSite, type SiteReading } from './site/read-site.ts';
+export type { ProfilePoint, Site, SiteCover, SiteEnd, SitePath, SiteRadio } from './site/site.ts';
 export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.ts';
 export { drillsMm, nearestDrill } from './stock/drills.ts';
 export { type MaterialName, materials } from './stock/materials.ts';

@@ -1,5 +1,16 @@
-/** What a value with a unit measures. Base units: mm, Hz, ohm, dBi, degree. */
-export type QuantityKind = 'length' | 'frequency' | 'impedance' | 'gain' | 'angle';
+/** What a value with a unit measures. Base units: mm, Hz, ohm, dBi, degree; for a site m, m/s, mm/h, dB, dBm, bit/s. */
+export type QuantityKind =
+  | 'length'
+  | 'frequency'
+  | 'impedance'
+  | 'gain'
+  | 'angle'
+  | 'distance'
+  | 'speed'
+  | 'rain'
+  | 'loss'
+  | 'power'
+  | 'rate';
 
 /** Closed range in base units. */
 export interface Range {
@@ -18,8 +29,11 @@ export type QuantityResult =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly problem: Problem };
 
-/** Factors to the base unit. The inch is exactly 25.4 mm (ISO 80000-3 remark, international inch of 1959); the mil is 1/1000 of it. */
-const UNITS: Readonly<Record<QuantityKind, ReadonlyMap<string, number>>> = {
+/** Into the base unit: a factor, or what else has to be done. */
+type ToBase = number | ((value: number) => number);
+
+/** Factors to the base unit. The inch is exactly 25.4 mm (ISO 80000-3 remark, international inch of 1959); the mil is 1/1000 of it, the foot 12. */
+const UNITS: Readonly<Record<QuantityKind, ReadonlyMap<string, ToBase>>> = {
   length: new Map([
     ['mm', 1],
     ['cm', 10],
@@ -42,6 +56,30 @@ const UNITS: Readonly<Record<QuantityKind, ReadonlyMap<string, number>>> = {
     ['dB', 1],
   ]),
   angle: new Map([['deg', 1]]),
+  distance: new Map([
+    ['m', 1],
+    ['km', 1000],
+    ['ft', 0.3048],
+  ]),
+  speed: new Map([
+    ['m/s', 1],
+    ['km/h', 1 / 3.6],
+  ]),
+  rain: new Map([
+    ['mm/h', 1],
+    ['in/h', 25.4],
+  ]),
+  loss: new Map([['dB', 1]]),
+  power: new Map<string, ToBase>([
+    ['dBm', 1],
+    ['mW', (milliwatts) => 10 * Math.log10(milliwatts)],
+    ['W', (watts) => 30 + 10 * Math.log10(watts)],
+  ]),
+  rate: new Map([
+    ['Mbit/s', 1e6],
+    ['kbit/s', 1e3],
+    ['Gbit/s', 1e9],
+  ]),
 };
 
 const WORDS: Readonly<Record<QuantityKind, { readonly noun: string; readonly units: string; readonly unit: string }>> =
@@ -51,10 +89,16 @@ const WORDS: Readonly<Record<QuantityKind, { readonly noun: string; readonly uni
     impedance: { noun: 'an impedance', units: 'ohm', unit: 'ohm' },
     gain: { noun: 'a gain', units: 'dBi or dB', unit: 'dBi' },
     angle: { noun: 'an angle', units: 'deg', unit: 'deg' },
+    distance: { noun: 'a distance', units: 'm, km or ft', unit: 'm' },
+    speed: { noun: 'a speed', units: 'm/s or km/h', unit: 'm/s' },
+    rain: { noun: 'a rain rate', units: 'mm/h or in/h', unit: 'mm/h' },
+    loss: { noun: 'a loss', units: 'dB', unit: 'dB' },
+    power: { noun: 'a power', units: 'dBm, mW or W', unit: 'dBm' },
+    rate: { noun: 'a rate', units: 'Mbit/s, kbit/s or Gbit/s', unit: 'Mbit/s' },
   };
 
 const NUMBER = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?`;
-const WITH_UNIT = new RegExp(String.raw`^\s*(${NUMBER})\s*([A-Za-z\u00b5\u03bc]+)\s*$`);
+const WITH_UNIT = new RegExp(String.raw`^\s*(${NUMBER})\s*([A-Za-z\u00b5\u03bc]+(?:/[a-z]+)?)\s*$`);
 const BARE = new RegExp(String.raw`^\s*${NUMBER}\s*$`);
 
 /** Longest text read as a quantity; anything longer is not one. */
@@ -67,6 +111,12 @@ const STEPS_PER_UNIT: Readonly<Record<QuantityKind, number>> = {
   impedance: 1e6,
   gain: 1e6,
   angle: 1e6,
+  distance: 1e6,
+  speed: 1e6,
+  rain: 1e6,
+  loss: 1e6,
+  power: 1e6,
+  rate: 1,
 };
 
 function round(value: number, kind: QuantityKind): number {
@@ -155,7 +205,8 @@ export function parseQuantity(text: string, kind: QuantityKind, range?: Range): 
       meant === undefined ? `use ${units}` : `write "${digits} ${meant}"`,
     );
   }
-  const value = round(Number(digits) * factor, kind);
+  const number = Number(digits);
+  const value = round(typeof factor === 'number' ? number * factor : factor(number), kind);
   if (!Number.isFinite(value))
     return fail('out-of-range', `${WORDS[kind].noun} of a sensible size`, 'give a smaller number');
   return checkRange(value, kind, range ?? { min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY });
@@ -195,12 +246,28 @@ export function formatAngle(deg: number): string {
   return `${decimal(deg, 6)} deg`;
 }
 
+/** `65e6` → `"65 Mbit/s"`. */
+function formatRate(bitsPerSecond: number): string {
+  return `${decimal(bitsPerSecond / 1e6, 6)} Mbit/s`;
+}
+
+const inUnit =
+  (unit: string) =>
+  (value: number): string =>
+    `${decimal(value, 6)} ${unit}`;
+
 const FORMATS: Readonly<Record<QuantityKind, (value: number) => string>> = {
   length: formatLength,
   frequency: formatFrequency,
   impedance: formatImpedance,
   gain: formatGain,
   angle: formatAngle,
+  distance: inUnit('m'),
+  speed: inUnit('m/s'),
+  rain: inUnit('mm/h'),
+  loss: inUnit('dB'),
+  power: inUnit('dBm'),
+  rate: formatRate,
 };
 
 /** Writes a value in base units as a design file has it; `parseQuantity` reads it back. */

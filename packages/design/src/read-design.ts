@@ -4,7 +4,8 @@ import { locateIn, locateNothing } from './locate.ts';
 import { createReport, type Report } from './report.ts';
 import { resolveDesign } from './resolve/resolve-design.ts';
 import { type DesignFile, designFileSchema } from './schema/design-file.ts';
-import { reportIssues } from './schema/findings-of-issues.ts';
+import { type FileForm, reportIssues } from './schema/findings-of-issues.ts';
+import { designJsonSchema } from './schema/json-schema.ts';
 import { parseText, wholeFile } from './toml.ts';
 
 /** A design, or why there is none. Warnings may come with a design; an error never does. */
@@ -18,13 +19,15 @@ export interface ReadOptions {
   readonly files?: Readonly<Record<string, string>>;
 }
 
+const DESIGN_FORM: FileForm = { what: 'a design', schema: designJsonSchema };
+
 /** Largest design file that is read, in characters. */
 const LARGEST = 1_000_000;
 
 function readFile(file: unknown, report: Report, { files = {} }: ReadOptions): Reading {
   const read = designFileSchema.safeParse(file);
   if (!read.success) {
-    reportIssues(read.error.issues, { file, base: [], report });
+    reportIssues(read.error.issues, { file, kind: DESIGN_FORM, base: [], report });
     return { design: undefined, findings: report.findings };
   }
   const design = resolveDesign(read.data, report, new Map(Object.entries(files)));

@@ -37,6 +37,7 @@ export interface EstimateReport {
 }
 
 const POINTS = 101;
+const GAIN_LINE = 'Gain straight ahead, matched';
 const DEGREES = 180 / Math.PI;
 
 /**
@@ -63,6 +64,11 @@ export function estimate(assembly: Assembly): EstimateReport {
       ...pitchFindings(assembly, freqHz),
     ],
   };
+}
+
+/** The gain among the lines of an estimate, or undefined when it has none. */
+export function estimatedGain({ lines }: Pick<EstimateReport, 'lines'>): EstimateLine | undefined {
+  return lines.find(({ what }) => what === GAIN_LINE);
 }
 
 function drivenForms({ design }: Assembly): ClosedForms {
@@ -133,10 +139,7 @@ function gainLine(assembly: Assembly, directivity: Estimate, patch: PatchNumbers
     Math.hypot(errorInUnits(directivity), efficiencyDb, 0.5 * lossDb),
     'Errors of directivity, efficiency and harness loss added as squares; mismatch is not in it.',
   );
-  return lineOf(
-    { ...directivity, value, error, unit: 'dBi' },
-    { what: 'Gain straight ahead, matched', unit: 'dBi', digits: 1 },
-  );
+  return lineOf({ ...directivity, value, error, unit: 'dBi' }, { what: GAIN_LINE, unit: 'dBi', digits: 1 });
 }
 
 function stackGaps(layers: number): string[] {

@@ -1,4 +1,4 @@
-export { type EstimateReport, estimate } from './estimate.ts';
+export { type EstimateReport, estimate, estimatedGain } from './estimate.ts';
 export type { EstimateLine } from './estimate-line.ts';
 export { feedTree, type HarnessLine, harnessLine, wantedElementImpedance } from './harness-model.ts';
 export { type PredictionPlan, planPrediction } from './plan-prediction.ts';

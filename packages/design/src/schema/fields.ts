@@ -24,6 +24,12 @@ const EXAMPLES: Readonly<Record<QuantityKind, readonly string[]>> = {
   impedance: ['50 ohm'],
   gain: ['14 dBi'],
   angle: ['90 deg'],
+  distance: ['640 m', '2.1 km'],
+  speed: ['40 m/s'],
+  rain: ['60 mm/h'],
+  loss: ['1.2 dB'],
+  power: ['20 dBm', '100 mW'],
+  rate: ['65 Mbit/s'],
 };
 
 /** Text with a unit, read into base units and held to a range. The description ends with that range. */

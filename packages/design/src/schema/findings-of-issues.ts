@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { nearestWords } from '../nearest.ts';
 import type { KeyPath } from '../path.ts';
 import type { Report } from '../report.ts';
+import type { JsonSchema } from './json-schema.ts';
 import { knownKeys } from './known-keys.ts';
 
 type Issue = z.core.$ZodIssue;
@@ -92,7 +93,7 @@ function codeOf(issue: Issue, value: unknown): string {
   return issue.code === 'too_small' || issue.code === 'too_big' ? 'out-of-range' : 'wrong-value';
 }
 
-function unknownKey(key: string, known: ReturnType<typeof knownKeys>): Said {
+function unknownKey(key: string, known: ReturnType<typeof knownKeys>, what: string): Said {
   const here = known.own.slice(0, 16).join(', ');
   const leaveOut = here === '' ? 'leave it out' : `leave it out; fields here: ${here}`;
   if (known.any.includes(key)) {
@@ -101,14 +102,15 @@ function unknownKey(key: string, known: ReturnType<typeof knownKeys>): Said {
   const near = nearestWords(key, known.own, 1)[0];
   return {
     code: 'unknown-key',
-    allowed: 'is not a field of a design',
+    allowed: `is not a field of ${what}`,
     remedy: near === undefined ? leaveOut : `did you mean ${near}?`,
   };
 }
 
 function reportUnknownKeys(keys: readonly string[], path: KeyPath, place: Place): void {
-  const known = knownKeys(path, valueAt(place.file, path));
-  for (const key of keys) place.report.error({ path: [...path, key], ...unknownKey(key, known) });
+  const { what, schema } = place.kind;
+  const known = knownKeys(path, valueAt(place.file, path), schema());
+  for (const key of keys) place.report.error({ path: [...path, key], ...unknownKey(key, known, what) });
 }
 
 /** Of a choice of types, the branch the writer meant: the one whose own type fits, so that its fields are at fault. */
@@ -125,8 +127,15 @@ function reportKey(issue: Issue & { code: 'invalid_key' }, path: KeyPath, report
   report.error({ path, value: shownValue(value), ...ofMessage(first ?? issue, value) });
 }
 
+/** A kind of file: what messages call it, and its fields. */
+export interface FileForm {
+  readonly what: string;
+  readonly schema: () => JsonSchema;
+}
+
 interface Place {
   readonly file: unknown;
+  readonly kind: FileForm;
   readonly base: KeyPath;
   readonly report: Report;
 }

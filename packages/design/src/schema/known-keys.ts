@@ -1,5 +1,5 @@
 import type { KeyPath } from '../path.ts';
-import { designJsonSchema, type JsonSchema } from './json-schema.ts';
+import type { JsonSchema } from './json-schema.ts';
 
 /** The schema itself and every alternative it offers. */
 function alternatives(schema: JsonSchema): readonly JsonSchema[] {
@@ -22,12 +22,13 @@ function suits(schema: JsonSchema, table: Readonly<Record<string, unknown>>): bo
   });
 }
 
-/** Names of the fields a table at this path can have: those of its own kind, and those of any kind. In the order of the schema. */
+/** Names of the fields a table at this path of a file can have: those of its own kind, and those of any kind. In the order of the schema. */
 export function knownKeys(
   path: KeyPath,
   table: unknown,
+  file: JsonSchema,
 ): { readonly own: readonly string[]; readonly any: readonly string[] } {
-  let schemas: readonly JsonSchema[] = [designJsonSchema()];
+  let schemas: readonly JsonSchema[] = [file];
   for (const key of path) schemas = schemas.flatMap((schema) => step(schema, key));
   const all = schemas.flatMap(alternatives);
   const fields = typeof table === 'object' && table !== null ? (table as Readonly<Record<string, unknown>>) : {};

@@ -191,7 +191,7 @@ export const US_RULES: readonly RadioRule[] = [
     density: { of: 'conducted', dbm: 30, perHz: 500e3 },
     gain: ABOVE_6,
     source: '47 CFR 15.407(a)(3)',
-    edition: 'not re-read',
+    edition: '1 W seen without its edition',
     certainty: 'confirmed',
   }),
   us({

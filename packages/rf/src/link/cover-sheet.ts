@@ -63,8 +63,10 @@ export function coverShift(reflection: Complex, distanceM: number, quality: numb
   requirePositive({ quality, freqHz });
   const back = multiply(reflection, polar(1, -2 * waveNumber(freqHz) * distanceM));
   const load = divide(subtract(complex(1), back), add(complex(1), back));
+  const thrown = magnitude(reflection);
   return {
-    mostShare: magnitude(reflection) / quality,
+    // The susceptance of (1 - r) / (1 + r) is largest across the phase at 2 |r| / (1 - |r|^2).
+    mostShare: thrown / ((1 - thrown * thrown) * quality),
     share: -load.im / (2 * quality),
     holds: distanceM >= wavelength(freqHz) / 10,
   };

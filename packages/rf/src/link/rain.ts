@@ -1,4 +1,4 @@
-import { requireBetween, requireNotNegative } from '../require.ts';
+import { requireBetween, requireNotNegative, requirePositive } from '../require.ts';
 
 /** One bell over the logarithm of the frequency: a exp(-((log10 f - b) / c)^2). */
 type Bell = readonly [a: number, b: number, c: number];
@@ -76,4 +76,16 @@ export function rainAttenuationDbPerKm(
   requireNotNegative({ rateMmPerHour });
   const { k, alpha } = rainCoefficients(freqHz, field);
   return k * rateMmPerHour ** alpha;
+}
+
+/**
+ * Share of a path over which the rain of 0.01 % of the year counts in full: heavy rain falls in small cells, so it is below 1 on long paths
+ * and, as the recommendation has it, to 2.5 on short ones (ITU-R P.530-17, section 2.4.1, equation 32; memory).
+ */
+export function rainPathFactor(distanceM: number, freqHz: number, rateMmPerHour: number, alpha: number): number {
+  requirePositive({ distanceM, freqHz, rateMmPerHour, alpha });
+  const [km, ghz] = [distanceM / 1000, freqHz / 1e9];
+  const below =
+    0.477 * km ** 0.633 * rateMmPerHour ** (0.073 * alpha) * ghz ** 0.123 - 10.579 * (1 - Math.exp(-0.024 * km));
+  return below <= 1 / 2.5 ? 2.5 : 1 / below;
 }

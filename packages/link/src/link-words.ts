@@ -1,0 +1,117 @@
+import type { RateMargin } from './budget.ts';
+import { legalLines } from './legal-words.ts';
+import { linkCautions } from './link-cautions.ts';
+import { mountLines } from './mount-words.ts';
+import { bullet, db, metres, signedDb, titled } from './number-words.ts';
+import type { PathReport, SecondRayLoss } from './path-loss.ts';
+import type { Link } from './plan-link.ts';
+
+/** A link for a person at a terminal: does it close, at which rate, what limits it, what is legal, who stays away, what the wind does. */
+export function linkWords(link: Link): string {
+  const blocks = [
+    heading(link),
+    titled('The path', pathLines(link)),
+    titled('The budget', budgetLines(link)),
+    titled('Rates', rateLines(link)),
+    titled('What is legal', legalLines(link)),
+    titled('People, wind and mass', mountLines(link)),
+    titled('Cautions', linkCautions().map(bullet)),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+function heading(link: Link): string {
+  const { name, date, freqHz, widthHz, channel, closes, wanted, path, gainErrorDb } = link;
+  const where = `${metres(path.distanceM)} at ${Number((freqHz / 1e9).toFixed(4))} GHz`;
+  const wide = `${channel === undefined ? '' : `, channel ${channel}`}, ${widthHz / 1e6} MHz wide`;
+  const first = `${name}${date === undefined ? '' : `, ${date}`}: ${where}${wide}`;
+  const rate = `${megabits(wanted)} needs ${db(wanted.wantedMarginDb)} of margin and has ${signedDb(wanted.marginDb)}`;
+  const doubt = gainErrorDb === 0 ? '' : `, which may be off by ${db(gainErrorDb)} as the gain is an estimate`;
+  return `${first}\n${closes ? 'The link closes' : 'The link does not close'}: ${rate}${doubt}. ${limiting(link)}`;
+}
+
+const megabits = ({ bitsPerSecond }: Pick<RateMargin, 'bitsPerSecond'>): string =>
+  `${Number((bitsPerSecond / 1e6).toFixed(1))} Mbit/s`;
+
+/** What takes most beyond free space, or what is needed. */
+function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }: Link): string {
+  const { loss } = path;
+  const parts: readonly (readonly [string, number])[] = [
+    ['obstacles in the way', loss.edgeDb],
+    ['leaves', loss.foliageDb],
+    ['the second ray', loss.secondRayDb],
+    ['rain', loss.rainDb],
+    ['cables', near.cableDb + far.cableDb],
+  ];
+  const [what, most] = parts.reduce((a, b) => (b[1] > a[1] ? b : a));
+  const taker =
+    most < 1
+      ? 'Free space is nearly all of the loss.'
+      : `Beyond free space, ${what} take${what === 'rain' || what === 'the second ray' ? 's' : ''} most, ${db(most)}.`;
+  const lawful =
+    legalMarginDb !== undefined && closes && legalMarginDb < wanted.wantedMarginDb
+      ? ` At legal power only ${signedDb(legalMarginDb)} is left: it does not close lawfully as it is.`
+      : '';
+  if (closes) return `${taker}${lawful}`;
+  return `${taker} It would take ${gainNeeded.eachDbi.toFixed(1)} dBi at each end, or ${gainNeeded.farAloneDbi.toFixed(1)} dBi at ${far.name} alone.`;
+}
+
+function pathLines({ path, near, far, polarisation }: Link): string[] {
+  const { ends, loss, clearance, lowClearance, clear, edges, upperEdgeDb, secondRay } = path;
+  const tight = `${metres(clearance.clearanceM)} at ${metres(clearance.atM)}, ${percent(clearance.share)} of the first Fresnel zone (${metres(clearance.zoneM)})`;
+  const lines = [
+    `${near.name} ${metres(ends.nearM)} and ${far.name} ${metres(ends.farM)} above the zero of the site, ${polarisation} field`,
+    `clearance where it is tightest: ${tight}; ${clear ? '60 % is clear, as it should be' : 'less than the 60 % that should be clear'}`,
+    `in the worst hours of the air (k = 0.6): ${percent(lowClearance.share)}, ${db(path.lowEdgeDb)} by edges`,
+    `free space ${db(loss.freeSpaceDb)}, edges ${db(loss.edgeDb)}, rain ${db(loss.rainDb)}, leaves ${db(loss.foliageDb)}, second ray ${db(loss.secondRayDb)}: ${db(loss.totalDb)}`,
+  ];
+  if (edges.length > 0) {
+    const list = edges.map(({ atM, lossDb }) => `${metres(atM)} (${db(lossDb)})`).join(', ');
+    lines.push(
+      `edges that cost: ${list}; a few dB sure, at most ${db(Math.max(upperEdgeDb, loss.edgeDb))} by the terrain method`,
+    );
+  }
+  lines.push(...secondRayLines(secondRay, path, far.name));
+  lines.push('gases take below 0.01 dB per km at these frequencies and are left out');
+  return lines.map(bullet);
+}
+
+function secondRayLines(ray: SecondRayLoss | undefined, { clearance }: PathReport, far: string): string[] {
+  if (ray === undefined) return clearance.share > 0 ? [] : ['no second ray is counted, as the straight one is cut'];
+  const now = ray.lossDb > 0 ? `takes ${db(ray.lossDb)}` : `adds ${db(-ray.lossDb)}, which is not counted`;
+  const move = `${far} ${metres(Math.abs(ray.moveFarM), 2)} ${ray.moveFarM < 0 ? 'lower' : 'higher'} would be best`;
+  return [
+    `the ray off the ${ray.surface} at ${metres(ray.pointM)} (${percent(ray.reflection)} of the field) ${now} at these heights; ${move}; the deepest fade is ${db(ray.deepestDb)}, and a change of level moves it`,
+  ];
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+function budgetLines({ near, far, budget, gainErrorDb }: Link): string[] {
+  const from = { site: 'as given', design: 'estimated', 'as near': `as at ${near.name}` } as const;
+  const end = ({ name, powerDbm, cableDb, gainDbi, gainFrom }: Link['near']) =>
+    `${name}: ${powerDbm.toFixed(1)} dBm, cable ${db(cableDb)}, gain ${gainDbi.toFixed(1)} dBi ${from[gainFrom]}`;
+  const way = (name: string, { receivedDbm, overNoiseDb }: Link['budget']['toFar']) =>
+    `at ${name} arrive ${receivedDbm.toFixed(1)} dBm, ${overNoiseDb.toFixed(1)} dB above the noise`;
+  const lines = [end(near), end(far), way(far.name, budget.toFar), way(near.name, budget.toNear)];
+  if (gainErrorDb > 0) lines.push(`all of it ± ${gainErrorDb.toFixed(1)} dB from the estimate of the gain`);
+  return lines.map(bullet);
+}
+
+function rateLines(link: Link): string[] {
+  const { budget, wanted, fastest, availability } = link;
+  const width = Math.max(...budget.rates.map((rate) => megabits(rate).length));
+  const rows = budget.rates.map((rate) => {
+    const note = rate.marginDb < 0 ? 'out of reach' : rate.marginDb < wanted.wantedMarginDb ? 'thin' : 'good';
+    return `  ${megabits(rate).padStart(width)}  ${rate.sensitivityDbm.toFixed(0).padStart(4)} dBm  ${signedDb(rate.marginDb).padStart(9)}  ${note.padEnd(12)}  ${rate.name}`.trimEnd();
+  });
+  const best =
+    fastest === undefined ? 'no rate has the wanted margin' : `fastest with the wanted margin: ${megabits(fastest)}`;
+  const air =
+    availability === undefined
+      ? []
+      : [`outage of ${megabits(wanted)}: ${outage(availability.outagePercent)} (${availability.model})`];
+  return [...rows, ...[best, ...air].map(bullet)];
+}
+
+const outage = (value: number): string => (value === 0 ? 'none' : `${Number(value.toPrecision(2))} % of the time`);

@@ -1,0 +1,48 @@
+import { bullet, db, metres, tidy } from './number-words.ts';
+import type { Link, LinkEnd } from './plan-link.ts';
+
+const BODIES = { icnirp: 'ICNIRP 2020', us: '47 CFR 1.1310' } as const;
+
+/** Distances to keep, loads on the mount and what a cover does. */
+export function mountLines(link: Link): string[] {
+  const { near, far, massKg, cover } = link;
+  const ends = [near, far].flatMap((end) => [exposureWords(end), ...windWords(end)]);
+  const mass =
+    massKg === undefined
+      ? []
+      : [`the antenna weighs ${tidy(massKg, 2)} kg with its coax, without box, pole clamp and solder`];
+  return [...ends, ...mass, ...(cover === undefined ? [] : coverWords(cover))].map(bullet);
+}
+
+function exposureWords({ name, exposure }: LinkEnd): string {
+  const each = exposure.map(
+    ({ body, wPerM2, openM, reflectedM }) =>
+      `${metres(openM, 2)}, or ${metres(reflectedM, 2)} where the ground reflects (${BODIES[body]}, ${tidy(wPerM2, 1)} W/m²)`,
+  );
+  const alike = new Set(exposure.map(({ reflectedM }) => reflectedM)).size === 1;
+  const told = alike
+    ? each[0]?.replace(BODIES[exposure[0]?.body ?? 'icnirp'], Object.values(BODIES).join(' and '))
+    : each.join('; ');
+  const close = exposure.some(({ inNearField }) => inNearField)
+    ? '; that is in the near field, where this overstates: keep to it all the same'
+    : '';
+  return `${name}: keep people further than ${told} from the front${close}`;
+}
+
+function windWords({ name, wind }: LinkEnd): string[] {
+  if (wind === undefined) return [];
+  const { speedMPerS, pressurePa, drag, areaM2, forceN } = wind;
+  return [
+    `${name}: a gust of ${tidy(speedMPerS, 0)} m/s presses ${tidy(pressurePa, 0)} Pa and pushes the reflector (${tidy(areaM2, 3)} m², drag ${drag}) with ${tidy(forceN, 0)} N; pole, box and ice come on top`,
+  ];
+}
+
+function coverWords({ reflection, lossDb, shift, holds }: NonNullable<Link['cover']>): string[] {
+  const wave = `the cover throws back ${Math.round(reflection * 100)} % of the field and takes ${db(lossDb)}`;
+  if (shift === undefined) return [`${wave}; without a design its shift is not known`];
+  const moved = `moves the resonance by at most ${tidy(shift.mostHz / 1e6, 0)} MHz, about ${tidy(shift.hz / 1e6, 0)} MHz at this distance (to first order; all that is thrown back is taken to return)`;
+  const near = holds
+    ? ''
+    : '; it lies within a tenth of a wavelength, in the near field of the patches, where only a field calculation or a sweep with the cover on tells';
+  return [`${wave}, and ${moved}${near}`];
+}

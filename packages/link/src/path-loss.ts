@@ -1,0 +1,153 @@
+import type { Site } from '@sheetwave/design';
+import {
+  bullingtonLossDb,
+  coherentShare,
+  complex,
+  type EdgeLoss,
+  type EdgePath,
+  edgeLoss,
+  foliageLossDb,
+  freeSpaceLossDb,
+  LOW_EARTH_FACTOR,
+  MEDIAN_EARTH_FACTOR,
+  magnitude,
+  nearestPeakHeightM,
+  rainAttenuationDbPerKm,
+  rainCoefficients,
+  rainPathFactor,
+  scale,
+  secondRay,
+  surfacePermittivity,
+  surfaceReflection,
+  twoRayExcessLossDb,
+} from '@sheetwave/rf';
+import { type Clearance, type Ends, endsOf, type GroundPoint, groundAlong, tightest } from './ground.ts';
+
+/** The ray by way of the water or the ground. */
+export interface SecondRayLoss {
+  readonly surface: 'water' | 'ground';
+  /** Share of the field that is thrown back. */
+  readonly reflection: number;
+  readonly grazingDeg: number;
+  readonly pointM: number;
+  /** At these very heights, dB; negative where both rays add. A few centimetres change it. */
+  readonly lossDb: number;
+  /** The worst that other heights or another water level can do. */
+  readonly deepestDb: number;
+  /** By how much to move the far antenna, up or down, to where both rays add. */
+  readonly moveFarM: number;
+}
+
+/** What the path takes, piece by piece. dB. */
+export interface PathLoss {
+  readonly freeSpaceDb: number;
+  readonly edgeDb: number;
+  readonly rainDb: number;
+  readonly foliageDb: number;
+  /** Counted only where the second ray takes away. */
+  readonly secondRayDb: number;
+  readonly totalDb: number;
+}
+
+export interface PathReport {
+  readonly distanceM: number;
+  readonly ends: Ends;
+  readonly loss: PathLoss;
+  /** On the median earth (k = 4/3). */
+  readonly clearance: Clearance;
+  /** 60 % of the first zone is clear on the median earth. */
+  readonly clear: boolean;
+  /** On the earth of the worst hours (k = 0.6). */
+  readonly lowClearance: Clearance;
+  readonly lowEdgeDb: number;
+  readonly edges: EdgeLoss['edges'];
+  /** By Bullington's construction with the terrain correction: an upper value for a short path. */
+  readonly upperEdgeDb: number;
+  readonly secondRay: SecondRayLoss | undefined;
+  readonly points: readonly GroundPoint[];
+}
+
+/** Half of the zone's 60 % is what edges begin to cost at. */
+const CLEAR_SHARE = 0.6;
+
+/** Loss and clearance of the path of a site at a frequency, for a field in this direction. */
+export function pathReport(site: Site, freqHz: number, field: 'vertical' | 'horizontal'): PathReport {
+  const { path } = site;
+  const ends = endsOf(site);
+  const points = groundAlong(site, freqHz, MEDIAN_EARTH_FACTOR);
+  const lowPoints = groundAlong(site, freqHz, LOW_EARTH_FACTOR);
+  const edges = edgeLoss(edgePath(ends, points, freqHz));
+  const clearance = tightest(points);
+  const secondRayOf = clearance.share > 0 ? secondRayLoss(site, { ends, points, freqHz, field }) : undefined;
+  const parts = {
+    freeSpaceDb: freeSpaceLossDb(path.distanceM, freqHz),
+    edgeDb: edges.lossDb,
+    rainDb: rainDb(path.distanceM, freqHz, { rate: path.rainMmPerHour, field }),
+    foliageDb: foliageLossDb(freqHz, path.foliageM),
+    secondRayDb: Math.max(0, secondRayOf?.lossDb ?? 0),
+  };
+  return {
+    distanceM: path.distanceM,
+    ends,
+    loss: { ...parts, totalDb: Object.values(parts).reduce((sum, part) => sum + part, 0) },
+    clearance,
+    clear: clearance.share >= CLEAR_SHARE,
+    lowClearance: tightest(lowPoints),
+    lowEdgeDb: edgeLoss(edgePath(ends, lowPoints, freqHz)).lossDb,
+    edges: edges.edges,
+    upperEdgeDb: bullingtonLossDb(edgePath(ends, points, freqHz)),
+    secondRay: secondRayOf,
+    points,
+  };
+}
+
+function edgePath(ends: Ends, points: readonly GroundPoint[], freqHz: number): EdgePath {
+  return {
+    distanceM: ends.distanceM,
+    nearHeightM: ends.nearM,
+    farHeightM: ends.farM,
+    edges: points.filter(({ zoneM }) => zoneM > 0).map(({ atM, topM }) => ({ atM, heightM: topM })),
+    freqHz,
+  };
+}
+
+/** Rain that is passed for 0.01 % of the year, over its effective path (ITU-R P.838-3, P.530-17); below 1 GHz there is nothing to count. */
+function rainDb(
+  distanceM: number,
+  freqHz: number,
+  { rate, field }: { readonly rate: number; readonly field: 'vertical' | 'horizontal' },
+): number {
+  if (rate === 0 || freqHz < 1e9) return 0;
+  const factor = rainPathFactor(distanceM, freqHz, rate, rainCoefficients(freqHz, field).alpha);
+  return rainAttenuationDbPerKm(freqHz, rate, field) * (distanceM / 1000) * factor;
+}
+
+interface Setting {
+  readonly ends: Ends;
+  readonly points: readonly GroundPoint[];
+  readonly freqHz: number;
+  readonly field: 'vertical' | 'horizontal';
+}
+
+/** Over the lowest ground of the path, which is where water lies. Undefined without a surface, and for an antenna not above it. */
+function secondRayLoss(site: Site, { ends, freqHz, field }: Setting): SecondRayLoss | undefined {
+  const { surface, roughnessM, profile, distanceM } = site.path;
+  if (surface === undefined) return undefined;
+  const planeM = Math.min(...(profile ?? []).map(({ groundM }) => groundM), ends.nearGroundM, ends.farGroundM);
+  const [nearHeightM, farHeightM] = [ends.nearM - planeM, ends.farM - planeM];
+  if (nearHeightM <= 0 || farHeightM <= 0) return undefined;
+  const path = { distanceM, nearHeightM, farHeightM, freqHz };
+  const { grazing, pointM } = secondRay(path);
+  const mirror = surfaceReflection(surfacePermittivity(surface, freqHz), grazing, field);
+  const reflection = scale(mirror, coherentShare(roughnessM, grazing, freqHz));
+  const share = Math.min(0.9999, magnitude(reflection));
+  return {
+    surface,
+    reflection: share,
+    grazingDeg: (grazing * 180) / Math.PI,
+    pointM,
+    lossDb: Math.min(twoRayExcessLossDb(path, reflection), -20 * Math.log10(1 - share)),
+    deepestDb: -20 * Math.log10(magnitude(complex(1 - share))),
+    moveFarM: nearestPeakHeightM(path) - farHeightM,
+  };
+}
