@@ -6,3 +6,25 @@ export { predict } from './predict.ts';
 export type { PredictionProgress, PredictOptions } from './predict-options.ts';
 export type * from './prediction.ts';
 export { type AntennaScene, type SceneOptions, sceneOf } from './scene/scene-of.ts';
+export type { Goal, Score } from './sizing/goal.ts';
+export type { AtEnd, SizingLimits } from './sizing/limits.ts';
+export {
+  type Sizing,
+  type SizingOptions,
+  type SizingResult,
+  type SizingStep,
+  sizeDesign,
+} from './sizing/size-design.ts';
+export {
+  type Sensitivities,
+  type Sensitivity,
+  type SensitivityOptions,
+  sensitivitiesOf,
+} from './tolerance/sensitivity.ts';
+export {
+  type YieldCheck,
+  type YieldOptions,
+  type YieldReport,
+  type YieldShare,
+  yieldReport,
+} from './tolerance/yield.ts';

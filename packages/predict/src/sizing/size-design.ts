@@ -1,0 +1,459 @@
+import { type Design, type Finding, readDesign } from '@sheetwave/design';
+import { assemble } from '@sheetwave/geometry';
+import { type ChainFit, chainReflection, fitChain, portReflection, type Response, samplesAt } from '@sheetwave/rf';
+import { coarseParameters } from './coarse.ts';
+import { bandFrequencies, costOf, type Goal, goalOf, type Score, scoreOf } from './goal.ts';
+import { limitsOf, type SizingLimits } from './limits.ts';
+import { searchBox } from './search.ts';
+import {
+  expectedGain,
+  expectedReflection,
+  parametersAt,
+  type Sample,
+  type Surrogate,
+  surrogateAround,
+} from './surrogate.ts';
+import { allowedSize, roundedVariable, type Variable, variablesOf, withSizes } from './variables.ts';
+
+/** One field solution on the way. */
+export interface SizingStep {
+  /** From 1. */
+  readonly solve: number;
+  /** Text of the design that was solved. */
+  readonly text: string;
+  /** By the path of each free dimension, mm. */
+  readonly sizesMm: Readonly<Record<string, number>>;
+  readonly score: Score;
+  /** Reflection that the surrogate had expected; undefined for the start. */
+  readonly expected: number | undefined;
+  /** True when it is the best so far. */
+  readonly best: boolean;
+  readonly response: Response;
+}
+
+export interface SizingOptions {
+  /** Text of the design file, with its `[free]`. */
+  readonly designText: string;
+  /** Drawings that the design names. */
+  readonly files?: Readonly<Record<string, string>>;
+  /** Reflection at the coax over at least the band and a fifth of its middle, as a field solution gives it. */
+  readonly solve: (design: Design) => Promise<Response>;
+  /** Most field solutions. Default 25. */
+  readonly budget?: number;
+  /** In the end put lengths on multiples of this, mm, and solve once more. */
+  readonly roundMm?: number | undefined;
+  /** Told after every field solution. */
+  readonly onStep?: (step: SizingStep) => void | Promise<void>;
+  /** Ends it after the solution in hand. */
+  readonly signal?: AbortSignal | undefined;
+}
+
+export interface Sizing {
+  readonly ok: true;
+  readonly goal: Goal;
+  readonly steps: readonly SizingStep[];
+  readonly start: SizingStep;
+  /** The best of `steps`, or, when rounding was asked for, the rounded one. */
+  readonly best: SizingStep;
+  /** The best before rounding; undefined when none was asked for. */
+  readonly unrounded: SizingStep | undefined;
+  readonly ended: 'reached' | 'budget' | 'no-better' | 'interrupted';
+  readonly reached: boolean;
+  /** What keeps it from the goal; empty when it is reached. */
+  readonly limits: SizingLimits;
+}
+
+export type SizingResult = Sizing | { readonly ok: false; readonly findings: readonly Finding[] };
+
+/** The goal is passed by this share of the reflection, so that the next mesh or a hair of filing does not undo it. */
+const MARGIN = 0.04;
+const FIRST_REACH = 1.5;
+const LARGEST_REACH = 4;
+const LEAST_REACH = 0.12;
+/** Less is not worth a field solution. */
+const LEAST_GAIN = 0.012;
+const SEED = 20_260_517;
+
+interface Problem {
+  readonly options: SizingOptions;
+  readonly variables: readonly Variable[];
+  readonly goal: Goal;
+  readonly centreHz: number;
+  readonly bandHz: readonly number[];
+}
+
+interface State {
+  readonly steps: SizingStep[];
+  readonly samples: Map<SizingStep, Sample>;
+  readonly refused: (readonly number[])[];
+  resonators: number;
+  prior: readonly (readonly number[])[];
+  reach: number;
+}
+
+function refusal(code: string, allowed: string, remedy: string): SizingResult {
+  return { ok: false, findings: [{ code, severity: 'error', path: 'free', value: '', allowed, remedy }] };
+}
+
+/** The design of a text that can be made, or undefined. */
+function makeable(text: string, files: Readonly<Record<string, string>> | undefined): Design | undefined {
+  const { design } = readDesign(text, files === undefined ? {} : { files });
+  return design && assemble(design).assembly !== undefined ? design : undefined;
+}
+
+const pointOf = (variables: readonly Variable[], sizesMm: readonly number[]): readonly number[] =>
+  variables.map(({ scaleMm, startMm }, i) => ((sizesMm[i] ?? startMm) - startMm) / scaleMm);
+
+const sizesOf = (variables: readonly Variable[], point: readonly number[]): readonly number[] =>
+  variables.map((variable, i) => allowedSize(variable, variable.startMm + (point[i] ?? 0) * variable.scaleMm));
+
+/**
+ * Changes the free dimensions of a design until its band, VSWR and gain are met.
+ *
+ * The field solver decides; a circuit steers. Each solution is described by a chain of resonators, whose parameters are taken to follow
+ * the free dimensions in straight lines; the search goes where that surrogate, which agrees with the best solution exactly, expects the
+ * least reflection, within a reach that grows while expectations come true and shrinks when they do not. Methods: implicit and output
+ * space mapping (Bandler, Cheng, Nikolova and Ismail, IEEE Trans. MTT-52 (2004) 378; review: Bandler et al., ibid. 337), the slopes by
+ * Bayesian regression from those of closed forms instead of Broyden's update, in a trust region (Alexandrov, Dennis, Lewis and Torczon,
+ * Struct. Optim. 15 (1998) 16); all memory.
+ *
+ * Costs at most `budget` calls of `solve`. A candidate that cannot be made is never solved. Findings when nothing is free or the text is no design.
+ */
+export async function sizeDesign(options: SizingOptions): Promise<SizingResult> {
+  const { designText, files, budget = 25 } = options;
+  const { design, findings } = readDesign(designText, files === undefined ? {} : { files });
+  if (design === undefined) return { ok: false, findings };
+  if (design.free.length === 0) {
+    return refusal(
+      'nothing-free',
+      'says nothing that sizing may change',
+      'add [free] with ranges, such as layer.driven.length = { from = "16 mm", to = "21 mm" }',
+    );
+  }
+  const goal = goalOf(design);
+  const problem: Problem = {
+    options,
+    variables: variablesOf(design.free),
+    goal,
+    centreHz: Math.sqrt(goal.lowHz * goal.highHz),
+    bandHz: bandFrequencies(goal),
+  };
+  const state: State = {
+    steps: [],
+    samples: new Map(),
+    refused: [],
+    resonators: design.layers.length,
+    prior: [],
+    reach: FIRST_REACH,
+  };
+  const first = await solveAt(
+    problem,
+    state,
+    problem.variables.map(({ startMm }) => startMm),
+    undefined,
+  );
+  if (first === undefined) {
+    return refusal(
+      'start-not-makeable',
+      'starts from a design that cannot be made within its ranges',
+      'check the design, and correct the ranges or the start',
+    );
+  }
+  state.prior = priorSlopes(problem, state, first);
+  const ended = await improve(problem, state, budget - (options.roundMm === undefined ? 0 : 1));
+  return finished(problem, state, ended);
+}
+
+const bestOf = (steps: readonly SizingStep[]): SizingStep => {
+  const [first, ...more] = steps;
+  if (first === undefined) throw new Error('there is a first solution');
+  return more.reduce((a, b) => (b.score.cost < a.score.cost ? b : a), first);
+};
+
+const sizesIn = ({ variables }: Problem, step: SizingStep): readonly number[] =>
+  variables.map(({ path, startMm }) => step.sizesMm[path] ?? startMm);
+
+/** Solves a candidate, if it can be made, and keeps what the surrogate needs of it. */
+async function solveAt(
+  problem: Problem,
+  state: State,
+  sizesMm: readonly number[],
+  expected: Surrogate | undefined,
+): Promise<SizingStep | undefined> {
+  const { options, variables, goal } = problem;
+  const edit = withSizes(options.designText, variables, sizesMm);
+  const design = edit.ok ? makeable(edit.text, options.files) : undefined;
+  if (!edit.ok || design === undefined) return undefined;
+  const response = await options.solve(design);
+  const score = scoreOf(response, goal);
+  const point = pointOf(variables, sizesMm);
+  const before = state.steps.length === 0 ? undefined : bestOf(state.steps);
+  const step: SizingStep = {
+    solve: state.steps.length + 1,
+    text: edit.text,
+    sizesMm: Object.fromEntries(variables.map(({ path }, i) => [path, sizesMm[i] ?? 0])),
+    score,
+    expected: expected && expectedReflection(expected, point, problem.bandHz),
+    best: before === undefined || score.cost < before.score.cost,
+    response,
+  };
+  state.steps.push(step);
+  state.samples.set(step, sampleOf(problem, state, { step, point, expected }));
+  await options.onStep?.(step);
+  return step;
+}
+
+interface Taken {
+  readonly step: SizingStep;
+  readonly point: readonly number[];
+  readonly expected: Surrogate | undefined;
+}
+
+function sampleOf(problem: Problem, state: State, { step, point, expected }: Taken): Sample {
+  const { centreHz, bandHz } = problem;
+  const reflection = portReflection(step.response);
+  const { freqHz, referenceOhm } = step.response;
+  const data = { freqHz, reflection, referenceOhm };
+  const near = expected && parametersAt(expected, point);
+  const { chain } = near
+    ? fitChain(data, { centreHz, resonators: state.resonators, near })
+    : firstFit(problem, state, data);
+  const found = chainReflection(chain, bandHz);
+  const rest = samplesAt(freqHz, reflection, bandHz).map(({ re, im }, k) => ({
+    re: re - (found[2 * k] ?? 0),
+    im: im - (found[2 * k + 1] ?? 0),
+  }));
+  return { point, chain, rest, gainDbi: step.score.gainDbi };
+}
+
+/** A chain of one resonator a layer, or of one more where that leaves a tenth unsaid: a harness, or a mode that no layer stands for. */
+function firstFit({ centreHz }: Problem, state: State, data: Parameters<typeof fitChain>[0]): ChainFit {
+  const plain = fitChain(data, { centreHz, resonators: state.resonators });
+  if (plain.residual < 0.05 || data.freqHz.length < 4 * state.resonators + 8) return plain;
+  const more = fitChain(data, { centreHz, resonators: state.resonators + 1 });
+  if (more.residual > 0.5 * plain.residual) return plain;
+  state.resonators += 1;
+  return more;
+}
+
+/** Slopes of the closed forms, per unit of each variable, by small differences. */
+function priorSlopes(problem: Problem, { resonators }: State, start: SizingStep): readonly (readonly number[])[] {
+  const { variables, options, centreHz } = problem;
+  const share = 0.2;
+  const sizes = sizesIn(problem, start);
+  const at = (index: number, sign: number): readonly number[] | undefined => {
+    const moved = sizes.map((mm, i) => (i === index ? mm + sign * share * (variables[i]?.scaleMm ?? 0) : mm));
+    const design = readDesign(start.text, options.files === undefined ? {} : { files: options.files }).design;
+    const variable = variables[index];
+    if (design === undefined || variable === undefined) return undefined;
+    const edit = variable.ids === undefined ? withSizes(start.text, [variable], [moved[index] ?? 0]) : undefined;
+    const changed = edit?.ok
+      ? makeable(edit.text, options.files)
+      : variable.ids && withSpacer(design, variable, moved[index] ?? 0);
+    return changed && coarseParameters(changed, centreHz, resonators);
+  };
+  const columns = variables.map((_, index) => {
+    const [up, down] = [at(index, 1), at(index, -1)];
+    return up?.map((value, row) => (down === undefined ? 0 : (value - (down[row] ?? value)) / (2 * share)));
+  });
+  const rows = 4 * resonators + 2;
+  return Array.from({ length: rows }, (_, row) => columns.map((column) => column?.[row] ?? 0));
+}
+
+/** A spacer between two sizes of stock, for a slope. */
+function withSpacer(design: Design, { path }: Variable, mm: number): Design | undefined {
+  const index = Number(/^layer\[(\d+)\]\.spacer$/.exec(path)?.[1] ?? -1);
+  const layer = design.layers[index];
+  if (layer?.spacer?.kind !== 'stock') return undefined;
+  const spacer = { kind: 'stock', spacer: { ...layer.spacer.spacer, bodyMm: mm } } as const;
+  return { ...design, layers: design.layers.map((own, i) => (i === index ? { ...own, spacer } : own)) };
+}
+
+async function improve(problem: Problem, state: State, budget: number): Promise<Sizing['ended']> {
+  const { options, goal } = problem;
+  const enough = MARGIN * -1;
+  for (;;) {
+    const best = bestOf(state.steps);
+    if (best.score.cost <= enough) return 'reached';
+    if (options.signal?.aborted) return 'interrupted';
+    if (state.steps.length >= budget) return best.score.cost <= 0 ? 'reached' : 'budget';
+    const surrogate = surrogateOf(state, best);
+    const candidate = nextCandidate(problem, state, { best, surrogate });
+    if (candidate === undefined) return best.score.cost <= 0 ? 'reached' : 'no-better';
+    const step = await solveAt(problem, state, candidate.sizesMm, surrogate);
+    if (step === undefined) state.refused.push(pointOf(problem.variables, candidate.sizesMm));
+    else if (!candidate.explores) adjustReach(state, { before: best, after: step, goal });
+  }
+}
+
+function surrogateOf(state: State, best: SizingStep): Surrogate {
+  const base = state.samples.get(best);
+  if (base === undefined) throw new Error('every solution has its sample');
+  return surrogateAround(base, [...state.samples.values()], state.prior);
+}
+
+function adjustReach(
+  state: State,
+  { before, after, goal }: { before: SizingStep; after: SizingStep; goal: Goal },
+): void {
+  const promised = before.score.cost - costOf(goal, after.expected ?? 0, undefined);
+  const gained = before.score.cost - after.score.cost;
+  const truth = promised > 0 ? gained / promised : -1;
+  if (truth > 0.6) state.reach = Math.min(LARGEST_REACH, state.reach * 1.6);
+  else if (truth < 0.25) state.reach = state.reach * 0.55;
+}
+
+interface Candidate {
+  readonly sizesMm: readonly number[];
+  /** True when it is solved to learn from, not because it should be better. */
+  readonly explores: boolean;
+}
+
+const apart = (a: readonly number[], b: readonly number[]): number =>
+  Math.max(...a.map((value, i) => Math.abs(value - (b[i] ?? 0))));
+
+/** Where the surrogate expects the least; where it expects nothing better, a place that teaches it most; undefined when neither is left. */
+function nextCandidate(
+  problem: Problem,
+  state: State,
+  at: { best: SizingStep; surrogate: Surrogate },
+): Candidate | undefined {
+  const { variables } = problem;
+  const tried = [...state.samples.values()].map(({ point }) => point);
+  const known = (sizesMm: readonly number[]) => {
+    const point = pointOf(variables, sizesMm);
+    return [...tried, ...state.refused].some((other) => apart(other, point) < 0.02);
+  };
+  for (; state.reach >= LEAST_REACH; state.reach *= 0.6) {
+    const sizesMm = expectedBest(problem, state, at);
+    const promised = at.best.score.cost - expectedCost(problem, at.surrogate, pointOf(variables, sizesMm));
+    if (!known(sizesMm) && promised > LEAST_GAIN) return { sizesMm, explores: false };
+    const lesson = lessonAt(problem, state, at);
+    if (lesson !== undefined && !known(lesson)) return { sizesMm: lesson, explores: true };
+  }
+  return undefined;
+}
+
+function expectedCost({ goal, bandHz }: Problem, surrogate: Surrogate, point: readonly number[]): number {
+  return costOf(goal, expectedReflection(surrogate, point, bandHz), expectedGain(surrogate, point));
+}
+
+/** The size of stock next to this one, below or above. */
+function neighbour({ sizesMm = [] }: Variable, mm: number, sign: 1 | -1): number | undefined {
+  const sorted = sign > 0 ? sizesMm : [...sizesMm].reverse();
+  return sorted.find((size) => sign * (size - mm) > 1e-9);
+}
+
+/** The box around the best: the reach on each side, and at least the next size of stock. */
+function boxAround({ variables }: Problem, best: readonly number[], reach: number): { low: number[]; high: number[] } {
+  const side = (variable: Variable, mm: number, sign: 1 | -1): number => {
+    const end = sign > 0 ? variable.highMm : variable.lowMm;
+    const reached = mm + sign * reach * variable.scaleMm;
+    const next = variable.sizesMm === undefined ? reached : (neighbour(variable, mm, sign) ?? mm);
+    const wanted = sign > 0 ? Math.max(reached, next) : Math.min(reached, next);
+    const limited = sign > 0 ? Math.min(end, wanted) : Math.max(end, wanted);
+    return (limited - variable.startMm) / variable.scaleMm;
+  };
+  return {
+    low: variables.map((variable, i) => side(variable, best[i] ?? 0, -1)),
+    high: variables.map((variable, i) => side(variable, best[i] ?? 0, 1)),
+  };
+}
+
+function expectedBest(
+  problem: Problem,
+  state: State,
+  { best, surrogate }: { best: SizingStep; surrogate: Surrogate },
+): readonly number[] {
+  const { variables } = problem;
+  const box = boxAround(problem, sizesIn(problem, best), state.reach);
+  const cost = (point: readonly number[]): number => {
+    const written = pointOf(variables, sizesOf(variables, point));
+    const barred = state.refused.some((other) => apart(other, written) < 0.25);
+    return expectedCost(problem, surrogate, written) + (barred ? 10 : 0);
+  };
+  const found = searchBox({ ...box, cost, starts: [surrogate.base.point], seed: SEED + state.steps.length });
+  return sizesOf(variables, found.point);
+}
+
+/** Enough to tell a slope from what the chain leaves unsaid, near enough to be the slope here. */
+const LESSON = 0.6;
+
+/** A step along the variable that the samples around the best tell least of, to the side that the surrogate likes better. */
+function lessonAt(
+  problem: Problem,
+  state: State,
+  { best, surrogate }: { best: SizingStep; surrogate: Surrogate },
+): readonly number[] | undefined {
+  const { variables } = problem;
+  const here = surrogate.base.point;
+  const near = [...state.samples.values()].filter(({ point }) => point !== here && apart(point, here) < 2);
+  const told = variables.map((_, i) =>
+    near.reduce((sum, { point }) => sum + ((point[i] ?? 0) - (here[i] ?? 0)) ** 2, 0),
+  );
+  const index = told.indexOf(Math.min(...told));
+  const variable = variables[index];
+  if (variable === undefined || (told[index] ?? 0) > 0.5 * LESSON ** 2) return undefined;
+  const sizes = sizesIn(problem, best);
+  const options = ([1, -1] as const).map((sign) => {
+    const mm = sizes[index] ?? variable.startMm;
+    const wanted =
+      variable.sizesMm === undefined ? mm + sign * LESSON * variable.scaleMm : (neighbour(variable, mm, sign) ?? mm);
+    const sizesMm = sizes.map((own, i) => (i === index ? allowedSize(variable, wanted) : own));
+    return {
+      sizesMm,
+      moved: Math.abs((sizesMm[index] ?? mm) - mm),
+      cost: expectedCost(problem, surrogate, pointOf(variables, sizesMm)),
+    };
+  });
+  const useful = options.filter(({ moved }) => moved > 0.1 * variable.scaleMm).sort((a, b) => a.cost - b.cost);
+  return useful[0]?.sizesMm;
+}
+
+async function finished(problem: Problem, state: State, ended: Sizing['ended']): Promise<Sizing> {
+  const best = bestOf(state.steps);
+  const rounded =
+    problem.options.roundMm === undefined || ended === 'interrupted' ? undefined : await roundOff(problem, state, best);
+  const [start = best] = state.steps;
+  const chosen = rounded ?? best;
+  const reached = chosen.score.cost <= 0;
+  const base = state.samples.get(best);
+  return {
+    ok: true,
+    goal: problem.goal,
+    steps: state.steps,
+    start,
+    best: chosen,
+    unrounded: problem.options.roundMm === undefined ? undefined : best,
+    ended,
+    reached,
+    limits:
+      reached || base === undefined ? { atEnd: [], sentences: [] } : limitsOf(problem, { step: chosen, sample: base }),
+  };
+}
+
+/** The best choice of rounded sizes beside the best, as the surrogate sees it, and then as the field solver does. */
+async function roundOff(problem: Problem, state: State, best: SizingStep): Promise<SizingStep | undefined> {
+  const stepMm = problem.options.roundMm ?? 0.1;
+  const sizes = sizesIn(problem, best);
+  const coarse = problem.variables.map((variable, i) => roundedVariable(variable, sizes[i] ?? 0, stepMm));
+  const surrogate = surrogateOf(state, best);
+  const cost = (choice: readonly number[]) => expectedCost(problem, surrogate, pointOf(problem.variables, choice));
+  let choice = coarse.map((variable, i) => allowedSize(variable, sizes[i] ?? 0));
+  for (let improved = true; improved; ) {
+    improved = false;
+    coarse.forEach((variable, i) => {
+      for (const mm of variable.sizesMm ?? []) {
+        const other = choice.map((own, k) => (k === i ? mm : own));
+        if (cost(other) < cost(choice) - 1e-9) {
+          choice = other;
+          improved = true;
+        }
+      }
+    });
+  }
+  const same = state.steps.find(
+    (step) => apart(pointOf(problem.variables, sizesIn(problem, step)), pointOf(problem.variables, choice)) < 1e-9,
+  );
+  return same ?? solveAt(problem, state, choice, surrogate);
+}
