@@ -22,7 +22,7 @@ function endWords({ name }: LinkEnd, { powerDbm, eirpDbm, best, settingDbm }: En
   const margin = conductedDbm - powerDbm;
   const verdict = margin < -1e-6 ? `${tidy(-margin, 1)} dB too much` : `${tidy(margin, 1)} dB below the limit`;
   const by = bindingCap === 'density' ? 'power density' : 'power';
-  return `${sent}: ${verdict}. Highest setting ${settingDbm} dBm (${tidy(most, 1)} dBm EIRP, by ${by}) under ${ruleWords(best)}`;
+  return `${sent}: ${verdict}. Highest setting ${tidy(settingDbm ?? conductedDbm, 0)} dBm (${tidy(most, 1)} dBm EIRP, by ${by}) under ${ruleWords(best)}`;
 }
 
 const ruleWords = ({ id, service, source, edition, certainty }: RuleAnswer): string =>

@@ -2,7 +2,7 @@ import type { RateMargin } from './budget.ts';
 import { legalLines } from './legal-words.ts';
 import { linkCautions } from './link-cautions.ts';
 import { mountLines } from './mount-words.ts';
-import { bullet, db, metres, signedDb, titled } from './number-words.ts';
+import { bullet, db, metres, signedDb, tidy, titled } from './number-words.ts';
 import type { PathReport, SecondRayLoss } from './path-loss.ts';
 import type { Link } from './plan-link.ts';
 
@@ -21,13 +21,23 @@ export function linkWords(link: Link): string {
 }
 
 function heading(link: Link): string {
-  const { name, date, freqHz, widthHz, channel, closes, wanted, path, gainErrorDb } = link;
+  const { name, date, freqHz, widthHz, channel, wanted, path, gainErrorDb } = link;
   const where = `${metres(path.distanceM)} at ${Number((freqHz / 1e9).toFixed(4))} GHz`;
   const wide = `${channel === undefined ? '' : `, channel ${channel}`}, ${widthHz / 1e6} MHz wide`;
   const first = `${name}${date === undefined ? '' : `, ${date}`}: ${where}${wide}`;
   const rate = `${megabits(wanted)} needs ${db(wanted.wantedMarginDb)} of margin and has ${signedDb(wanted.marginDb)}`;
   const doubt = gainErrorDb === 0 ? '' : `, which may be off by ${db(gainErrorDb)} as the gain is an estimate`;
-  return `${first}\n${closes ? 'The link closes' : 'The link does not close'}: ${rate}${doubt}. ${limiting(link)}`;
+  return `${first}\n${verdict(link)}: ${rate}${doubt}. ${limiting(link)}`;
+}
+
+function verdict({ closes, region, legalMarginDb, wanted }: Link): string {
+  if (!closes) return 'The link does not close';
+  if (region === undefined) return 'The link closes, and nothing is said about what is legal';
+  if (legalMarginDb === undefined)
+    return 'The link closes, but no rule of the table lets it be used as it is described';
+  return legalMarginDb < wanted.wantedMarginDb
+    ? 'The link closes only with more power than is legal'
+    : 'The link closes';
 }
 
 const megabits = ({ bitsPerSecond }: Pick<RateMargin, 'bitsPerSecond'>): string =>
@@ -50,7 +60,7 @@ function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }
       : `Beyond free space, ${what} take${what === 'rain' || what === 'the second ray' ? 's' : ''} most, ${db(most)}.`;
   const lawful =
     legalMarginDb !== undefined && closes && legalMarginDb < wanted.wantedMarginDb
-      ? ` At legal power only ${signedDb(legalMarginDb)} is left: it does not close lawfully as it is.`
+      ? ` At legal power ${signedDb(legalMarginDb)} is left.`
       : '';
   if (closes) return `${taker}${lawful}`;
   return `${taker} It would take ${gainNeeded.eachDbi.toFixed(1)} dBi at each end, or ${gainNeeded.farAloneDbi.toFixed(1)} dBi at ${far.name} alone.`;
@@ -90,9 +100,9 @@ const percent = (share: number): string => `${Math.round(share * 100)} %`;
 function budgetLines({ near, far, budget, gainErrorDb }: Link): string[] {
   const from = { site: 'as given', design: 'estimated', 'as near': `as at ${near.name}` } as const;
   const end = ({ name, powerDbm, cableDb, gainDbi, gainFrom }: Link['near']) =>
-    `${name}: ${powerDbm.toFixed(1)} dBm, cable ${db(cableDb)}, gain ${gainDbi.toFixed(1)} dBi ${from[gainFrom]}`;
+    `${name}: ${tidy(powerDbm, 1)} dBm, cable ${db(cableDb)}, gain ${tidy(gainDbi, 1)} dBi ${from[gainFrom]}`;
   const way = (name: string, { receivedDbm, overNoiseDb }: Link['budget']['toFar']) =>
-    `at ${name} arrive ${receivedDbm.toFixed(1)} dBm, ${overNoiseDb.toFixed(1)} dB above the noise`;
+    `at ${name} arrive ${tidy(receivedDbm, 1)} dBm, ${tidy(overNoiseDb, 1)} dB above the noise`;
   const lines = [end(near), end(far), way(far.name, budget.toFar), way(near.name, budget.toNear)];
   if (gainErrorDb > 0) lines.push(`all of it ± ${gainErrorDb.toFixed(1)} dB from the estimate of the gain`);
   return lines.map(bullet);
@@ -103,7 +113,7 @@ function rateLines(link: Link): string[] {
   const width = Math.max(...budget.rates.map((rate) => megabits(rate).length));
   const rows = budget.rates.map((rate) => {
     const note = rate.marginDb < 0 ? 'out of reach' : rate.marginDb < wanted.wantedMarginDb ? 'thin' : 'good';
-    return `  ${megabits(rate).padStart(width)}  ${rate.sensitivityDbm.toFixed(0).padStart(4)} dBm  ${signedDb(rate.marginDb).padStart(9)}  ${note.padEnd(12)}  ${rate.name}`.trimEnd();
+    return `  ${megabits(rate).padStart(width)}  ${tidy(rate.sensitivityDbm, 0).padStart(4)} dBm  ${signedDb(rate.marginDb).padStart(9)}  ${note.padEnd(12)}  ${rate.name}`.trimEnd();
   });
   const best =
     fastest === undefined ? 'no rate has the wanted margin' : `fastest with the wanted margin: ${megabits(fastest)}`;

@@ -161,6 +161,7 @@ describe('what is legal', () => {
     expect(said[1]).toMatch(/far: 23 dBm .*set the radio to 10 dBm or less/);
     expect(link?.legalMarginDb).toBeCloseTo((link?.wanted.marginDb ?? 0) - 12.5, 6);
     expect(link && linkWords(link)).toMatch(/Radar detection: 60 s/);
+    expect(link && linkWords(link)).toMatch(/The link closes/);
   });
   it('no region: nothing is called legal', () => {
     const { link, findings } = planLink({ site: siteOf(), antenna: undefined });
