@@ -23,8 +23,8 @@ export interface LineRequest {
 
 /**
  * Grid lines along one axis: through every seed that asks for a line, with cells that are nowhere larger than the seeds
- * around allow, growing away from them by no more than the ratio. Lines that would lie closer than a third of the wanted
- * cell are joined into their mean.
+ * around allow, growing away from them by no more than the ratio. Lines that would lie closer than half of the wanted
+ * cell are joined into their mean: sub-cell factors know where the edges are.
  */
 export function gridLines(request: LineRequest): Float64Array {
   const fixed = joinLines(request);
@@ -67,13 +67,16 @@ function joinLines(request: LineRequest): number[] {
   const groups: Seed[][] = [];
   for (const seed of sorted) {
     const group = groups.at(-1);
-    const before = group?.at(-1);
-    if (group && before && seed.at - before.at <= sizeAt(request, seed.at) / 3) group.push(seed);
+    const first = group?.[0];
+    if (group && first && seed.at - first.at <= TOO_CLOSE * sizeAt(request, seed.at)) group.push(seed);
     else groups.push([seed]);
   }
   const inner = groups.flatMap(placesOfGroup).filter((at) => at - low > SAME_PLACE && high - at > SAME_PLACE);
   return [low, ...inner, high];
 }
+
+/** Of the wanted cell. Two edges that near each other would shorten the time step of the whole grid. */
+const TOO_CLOSE = 0.55;
 
 /** A soft line would make a sliver of a cell beside a firm one; sub-cell factors do without it. */
 function isBesideFirm(request: LineRequest, place: number): boolean {
@@ -93,6 +96,7 @@ function placesOfGroup(group: readonly Seed[]): number[] {
 const SAME_PLACE = 1e-9;
 
 const SAMPLES = 400;
+const STRETCH = 0.08;
 
 /** The lines after `from` up to `to`: equal steps of the integral of 1/size, so that every cell follows the size. */
 function fill(request: LineRequest, from: number, to: number): number[] {
@@ -102,7 +106,8 @@ function fill(request: LineRequest, from: number, to: number): number[] {
     integral[n + 1] = (integral[n] as number) + step / sizeAt(request, from + (n + 0.5) * step);
   }
   const total = integral[SAMPLES] as number;
-  const cells = Math.max(1, Math.ceil(total - 0.02));
+  // A cell that is a twelfth longer than wanted costs less than one more of them.
+  const cells = Math.max(1, Math.ceil(total - STRETCH));
   const lines: number[] = [];
   let n = 0;
   for (let cell = 1; cell < cells; cell++) {

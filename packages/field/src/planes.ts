@@ -8,6 +8,8 @@ export interface Plane {
   /** Undefined for a wall: it reaches everywhere. */
   readonly bounds?: PlaneBounds;
   readonly kind: 'sheet' | 'solid' | 'wall';
+  /** Of the sheet or solid, where it has one. */
+  readonly resolution?: number | undefined;
 }
 
 /** Corners of a box around a sheet, m. */
@@ -61,8 +63,9 @@ function planesAcross(scene: Scene, axis: Axis): Plane[] {
   for (const sheet of scene.sheets) {
     if (sheet.normal !== axis) continue;
     const bounds = boxBounds(sheetBox(sheet), axis);
-    planes.push({ at: sheet.at, bounds, kind: 'sheet' });
-    if (sheet.thickness > 0) planes.push({ at: sheet.at + sheet.thickness, bounds, kind: 'sheet' });
+    const face = { bounds, kind: 'sheet', resolution: sheet.resolution } as const;
+    planes.push({ ...face, at: sheet.at });
+    if (sheet.thickness > 0) planes.push({ ...face, at: sheet.at + sheet.thickness });
   }
   for (const solid of scene.solids) {
     if (solid.shape.kind === 'cylinder' && solid.shape.axis !== axis) continue;

@@ -46,11 +46,11 @@ function isInsideSheet({ scene }: SeedRequest, axis: Axis, gap: Gap): boolean {
 /** m: faces closer than this are one. */
 const SAME = 1e-9;
 
-const gapCell = (request: SeedRequest, axis: Axis, gap: Gap) =>
-  Math.min(
-    request.largest,
-    (gap.to - gap.from) / (isInsideSheet(request, axis, gap) ? 1 : request.rules.cellsAcrossGap),
-  );
+function gapCell(request: SeedRequest, axis: Axis, gap: Gap): number {
+  const resolution = Math.min(...gap.planes.map((plane) => plane.resolution ?? 1));
+  const cells = isInsideSheet(request, axis, gap) ? 1 : Math.max(1, request.rules.cellsAcrossGap * resolution);
+  return Math.min(request.largest, (gap.to - gap.from) / cells);
+}
 
 /** Lines on the faces across this axis, and enough cells in every gap between two of them. */
 function gapSeeds(request: SeedRequest, axis: Axis): Seed[] {
@@ -113,7 +113,7 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
     const width = (high[n] as number) - (low[n] as number);
     const across = request.rules.cellsAcrossWidth * (sheet.resolution ?? 1);
     const narrow = (sense > 0 ? width : Math.min(width, openness(outline))) / across;
-    const fine = (from: number, to: number) => Math.min(cellAt(from, to), narrow);
+    const fine = (from: number, to: number) => Math.min(cellAt(from, to), narrow, resonant ? standing : narrow);
     const inside = sheet.thickness > 0 ? INSIDE_THICK : INSIDE_THIN;
     const [from, to] = [low[n] as number, high[n] as number];
     if (outline.kind === 'disc') return curvedSeeds(from, to, fine(from, to));

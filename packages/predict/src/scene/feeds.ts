@@ -3,6 +3,7 @@ import type { Assembly, Point } from '@sheetwave/geometry';
 import type { FeedModel } from '../prediction.ts';
 import { metres, planePoint, position } from './lengths.ts';
 import type { SceneLevel } from './levels.ts';
+import { rodUndersideMm } from './rods.ts';
 import type { ScenePart } from './scene-parts.ts';
 
 const COPPER_SM = 58e6;
@@ -55,7 +56,7 @@ function coaxFeed(assembly: Assembly, levels: readonly SceneLevel[], request: Fe
     case 'strip':
       return lineFeed(pin, harness.heightMm);
     case 'rod':
-      return lineFeed(pin, harness.heightMm - (harness.levels[0]?.rod.diameterMm ?? 0) / 2);
+      return lineFeed(pin, rodUndersideMm(assembly));
   }
 }
 
