@@ -18,7 +18,7 @@ const RATIO = 5 / 3;
  * Phil. Trans. 210 (1911) 307): f = fine + (fine - normal)/(5/3 - 1).
  */
 export async function studyConvergence(row: PublishedRow, threads: number): Promise<ConvergenceRow> {
-  const at = async (quality: Quality) => (await findPole(row, { quality, threads })).freqHz;
+  const at = async (quality: Quality) => (await findPole(row, { quality, threads, asItIs: true })).freqHz;
   const poleHz = { draft: await at('draft'), normal: await at('normal'), fine: await at('fine') };
   return { caseId: row.caseId, poleHz, extrapolatedHz: poleHz.fine + (poleHz.fine - poleHz.normal) / (RATIO - 1) };
 }

@@ -1,4 +1,5 @@
 import type { Complex } from '@sheetwave/field';
+import type { PublishedRow } from './published-row.ts';
 
 /** What may be meant by the resonance of a patch. */
 export const DEFINITIONS = ['pole', 'resistance_peak', 'reactance_zero', 'least_reflection'] as const;
@@ -97,10 +98,23 @@ function fallingZeros({ freqHz, z }: ImpedanceCurve): number[] {
 const MATCHED = 1 / 3;
 
 /**
- * The definition that a measured number is compared with. An author reads the resonance of a probe-fed patch from the dip
- * of its reflection, as long as a plain probe matches it to a standing wave ratio of 2 or better. Wide patches on thick
- * layers are never matched by a plain probe: its own inductance outweighs the resistance, the dip is shallow and far above
- * the resonance, and the reactance has no zero. There only the resistance tells, and the pole is its undisturbed form.
+ * Authors whose rows are compared with the pole, by what they measured (all from memory).
+ *
+ * Chang, Long & Richards (1986) measured the impedance of wide patches on thick layers, and Itoh & Mittra (1973) resonators
+ * that were coupled as lightly as possible: neither is the dip of a matched probe.
  */
-export const chooseDefinition = ({ dip }: Read): Definition =>
-  dip !== undefined && dip.reflection < MATCHED ? 'least_reflection' : 'pole';
+const UNMATCHED_SOURCES: readonly RegExp[] = [/\bChang\b.*\bRichards\b/i, /\bItoh\b.*\bMittra\b/i];
+
+/**
+ * The definition that a measured number is compared with, the same for every row of a source. The resonance of a probe-fed
+ * patch is read from the dip of its reflection, so the least reflection of a probe in its best place. The inductance of the
+ * probe puts that a little above the resonance of the patch by itself. The pole serves where the measurement had no matched
+ * probe: for the sources above, for modes other than the lowest and for triangles, and where a plain probe does not match the
+ * patch to a standing wave ratio of 2: there its inductance outweighs the resistance, and the dip is far from the resonance.
+ */
+export function chooseDefinition(row: PublishedRow, { dip }: Read): Definition {
+  const isLowest = row.mode[0] === 1 && row.outline.kind !== 'triangle';
+  const isMatched = dip !== undefined && dip.reflection < MATCHED;
+  const hasProbe = UNMATCHED_SOURCES.every((pattern) => !pattern.test(row.source));
+  return isLowest && isMatched && hasProbe ? 'least_reflection' : 'pole';
+}

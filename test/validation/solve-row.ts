@@ -1,12 +1,23 @@
-import { fastKernel, type Quality, type Resonance, type Solution, solve, wasmMemory } from '@sheetwave/field';
+import {
+  fastKernel,
+  planScene,
+  type Quality,
+  type Resonance,
+  type Solution,
+  type SolveOptions,
+  solve,
+  wasmMemory,
+} from '@sheetwave/field';
 import { closedFormHz } from './closed-form.ts';
 import { chooseDefinition, type Definition, type Read, readCurve } from './definitions.ts';
-import { type Feed, listeningFeed, matchedFeed, patchScene, rulesFor } from './patch-scene.ts';
+import { type Feed, listeningFeed, matchedFeed, patchScene, probeInductance, rulesFor } from './patch-scene.ts';
 import type { PublishedRow } from './published-row.ts';
 
 export interface RowOptions {
   readonly quality: Quality;
   readonly threads: number;
+  /** Take the rules of the quality as they are, not fitted to the row; default false. */
+  readonly asItIs?: boolean;
 }
 
 /** What the solver finds for a row. */
@@ -27,11 +38,17 @@ export async function solveRow(row: PublishedRow, options: RowOptions): Promise<
   const guessHz = closedFormHz(row);
   const pole = await findPole(row, options);
   const probe = matchedFeed(row);
-  const driven = await run(row, probe, { ...options, band: bandAround(guessHz), freqHz: samplesAround(pole) });
-  const read = readCurve({ freqHz: driven.freqHz, z: driven.z.map(([z]) => z ?? NOTHING) }, pole.freqHz);
+  const asked = { ...options, band: bandAround(guessHz), freqHz: samplesAround(pole) };
+  const driven = await run(row, probe, asked);
+  const inductance = probeInductance(row, probe.radiusMm, cellBeside(row, probe, asked));
+  const z = driven.freqHz.map((freqHz, n) => {
+    const { re, im } = driven.z[n]?.[0] ?? NOTHING;
+    return { re, im: im + 2 * Math.PI * freqHz * inductance };
+  });
+  const read = readCurve({ freqHz: driven.freqHz, z }, pole.freqHz);
   return {
     ...read,
-    chosen: chooseDefinition(read),
+    chosen: chooseDefinition(row, read),
     quality: pole.q,
     probe,
     closedFormHz: guessHz,
@@ -45,8 +62,10 @@ const NOTHING = { re: Number.NaN, im: Number.NaN };
 export async function findPole(row: PublishedRow, options: RowOptions): Promise<Resonance> {
   const guessHz = closedFormHz(row);
   const solution = await run(row, listeningFeed(row), { ...options, band: bandAround(guessHz), freqHz: [guessHz] });
-  // Of what the port hears, the strong ring nearest to the closed form.
-  const likeness = ({ freqHz, strength }: Resonance) => strength / (1 + ((freqHz / guessHz - 1) / 0.1) ** 2);
+  // Of what the port hears, the strong ring nearest to the closed form. For rectangles on thick layers that is far off;
+  // discs and triangles have modes close to each other.
+  const spread = row.outline.kind === 'rectangle' ? 0.1 : 0.03;
+  const likeness = ({ freqHz, strength }: Resonance) => strength / (1 + ((freqHz / guessHz - 1) / spread) ** 2);
   const [best] = [...(solution.runs[0]?.resonances ?? [])].sort((a, b) => likeness(b) - likeness(a));
   if (!best) throw new Error(`${row.caseId}: no resonance near ${(guessHz / 1e9).toFixed(3)} GHz`);
   return best;
@@ -66,14 +85,36 @@ interface RunOptions extends RowOptions {
   readonly freqHz: readonly number[];
 }
 
-function run(row: PublishedRow, feed: Feed, { quality, threads, band, freqHz }: RunOptions): Promise<Solution> {
-  return solve(patchScene(row, feed), {
-    band,
-    freqHz,
-    quality,
-    rules: rulesFor(row, quality),
-    kernel: (input) => fastKernel(input, { threads }),
-    allocate: wasmMemory({ isShared: threads > 1 }),
-    mostPeriods: 1500,
-  });
+function run(row: PublishedRow, feed: Feed, options: RunOptions): Promise<Solution> {
+  return solve(patchScene(row, feed), solveOptions(row, options));
+}
+
+const solveOptions = (
+  row: PublishedRow,
+  { quality, threads, asItIs = false, band, freqHz }: RunOptions,
+): SolveOptions => ({
+  band,
+  freqHz,
+  quality,
+  rules: asItIs ? {} : rulesFor(row, quality),
+  kernel: (input) => fastKernel(input, { threads }),
+  allocate: wasmMemory({ isShared: threads > 1 }),
+  mostPeriods: 1500,
+});
+
+/** m: mean of the cells around the probe. */
+function cellBeside(row: PublishedRow, probe: Feed, options: RunOptions): number {
+  const { x, y } = planScene(patchScene(row, probe), solveOptions(row, options)).model.grid.lines;
+  return Math.sqrt(cellAt(x, 1e-3 * probe.atMm) * cellAt(y, 0));
+}
+
+function cellAt(lines: Float64Array, at: number): number {
+  const nearest = lines.reduce(
+    (best, line, n) => (Math.abs(line - at) < Math.abs((lines[best] ?? 0) - at) ? n : best),
+    0,
+  );
+  const beside = [nearest - 1, nearest].map((n) => (lines[n + 1] ?? Number.NaN) - (lines[n] ?? Number.NaN));
+  // At a plane of symmetry there is a cell on one side only.
+  const cells = beside.filter((cell) => cell > 0);
+  return cells.reduce((sum, cell) => sum + cell, 0) / cells.length;
 }

@@ -1,0 +1,67 @@
+/**
+ * Patches on an endless slab against an independent solution in the frequency domain (`computed` by `spectral-patch.ts`, which
+ * has no grid, no absorbing layer and no port): frequency and quality of the lowest mode.
+ */
+import { describe, expect, it } from 'vitest';
+import { mm, off, sceneOf, solveFast } from './solve-fast.ts';
+import { type SlabPatch, slabPatchResonance } from './spectral-patch.ts';
+
+type Quality = 'draft' | 'normal' | 'fine';
+
+const patchOf = (length: number, width: number, height: number, permittivity: number): SlabPatch => ({
+  lengthM: length * mm,
+  widthM: width * mm,
+  heightM: height * mm,
+  permittivity,
+});
+
+async function pole({ lengthM, widthM, heightM, permittivity }: SlabPatch, guessHz: number, quality: Quality) {
+  const [a, b] = [lengthM / 2, widthM / 2];
+  const points = [[-a, -b] as const, [a, -b] as const, [a, b] as const, [-a, b] as const];
+  const endless = Number.POSITIVE_INFINITY;
+  const shape = { kind: 'box', low: [-endless, -endless, 0], high: [endless, endless, heightM] } as const;
+  const x = 0.35 * lengthM;
+  const scene = sceneOf({
+    sheets: [{ name: 'patch', normal: 'z', at: heightM, thickness: 0, outline: { kind: 'polygon', points } }],
+    solids: permittivity > 1 ? [{ name: 'slab', shape, permittivity }] : [],
+    ports: [{ name: 'probe', from: [x, 0, 0], to: [x, 0, heightM], resistance: 1e6 }],
+    walls: { zLow: { kind: 'metal', at: 0 } },
+  });
+  const { runs } = await solveFast(scene, { band: { low: 0.75 * guessHz, high: 1.3 * guessHz }, quality });
+  const found = [...(runs[0]?.resonances ?? [])].sort((p, q) => q.strength - p.strength)[0];
+  return found ?? { freqHz: Number.NaN, q: Number.NaN };
+}
+
+it('the witness itself gives the air patch of another independent solution: 5.334 GHz, 0.2 %; Q 10.25, 2 %', () => {
+  const { freqHz, q } = slabPatchResonance(patchOf(23, 25, 3, 1), { freqHz: 5.3e9, q: 10 });
+  expect(off(freqHz, 5.334e9)).toBeLessThan(0.002);
+  expect(off(q, 10.25)).toBeLessThan(0.02);
+});
+
+describe('patches on a slab', () => {
+  it.each([
+    [18.6, 17.2, 1.57, 2.33, 4.88e9, 27],
+    [9, 14, 3.175, 2.33, 8.1e9, 5],
+    [14.85, 14.03, 2.52, 2.55, 5.5e9, 14],
+  ])('%d x %d mm on %d mm of permittivity %d', async (length, width, height, permittivity, freqHz, q) => {
+    const patch = patchOf(length, width, height, permittivity);
+    const witness = slabPatchResonance(patch, { freqHz, q });
+    const found = await pole(patch, freqHz, 'normal');
+    expect(off(found.freqHz, witness.freqHz)).toBeLessThan(0.007);
+    expect(off(found.q, witness.q)).toBeLessThan(0.03);
+  });
+
+  it('converge to the witness: what is left of the edges is at least of the first order in the cell', async () => {
+    const patch = patchOf(18.6, 17.2, 1.57, 2.33);
+    const { freqHz } = slabPatchResonance(patch, { freqHz: 4.88e9, q: 27 });
+    const errors: number[] = [];
+    for (const quality of ['draft', 'normal', 'fine'] as const) {
+      errors.push(off((await pole(patch, freqHz, quality)).freqHz, freqHz));
+    }
+    const [draft = 1, normal = 1, fine = 1] = errors;
+    // 2, 3 and 5 cells across the slab; the witness is known to 0.05 %.
+    expect(normal).toBeLessThan((2 / 3) * draft + 5e-4);
+    expect(fine).toBeLessThan((3 / 5) * normal + 5e-4);
+    expect(fine).toBeLessThan(0.002);
+  });
+});
