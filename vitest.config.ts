@@ -33,6 +33,8 @@ export default defineConfig({
             // The main job runs the command, which is the built output already.
             'test/main-job/**',
             'test/fuzz/**',
+            // It loads the built packages in any case.
+            'test/validation/**',
           ],
           server: { deps: { external: [/\/packages\/[^/]+\/dist\//] } },
           testTimeout: 120_000,

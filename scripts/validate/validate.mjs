@@ -1,12 +1,12 @@
 // The field solver against published measurements. See `--help`.
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { loadValidation } from './load-validation.mjs';
 
-const HELP = `npm run validate -- [--csv FILE]... [--rows ID,ID] [--quality draft|normal|fine] [--json | --markdown]
+const HELP = `npm run validate -- [--csv FILE]... [--rows ID,ID] [--quality draft|normal|fine] [--from FILE]... [--json | --markdown]
 
 Solves each measured patch of a table and compares. Without --csv: the tables of test/published/tables.
 
@@ -14,7 +14,8 @@ Solves each measured patch of a table and compares. Without --csv: the tables of
   --rows ID,ID   only these cases
   --quality Q    of the grid; default normal
   --json         one JSON object in a line for each row, errors to the other output
-  --markdown     the tables as the README of packages/field holds them
+  --from FILE    take the rows that --json printed before instead of solving; may be given several times
+  --markdown     write the tables into the README of packages/field
   --convergence  instead: the resonance on three grids and what they tend to
 
 A row that cannot be read, or whose run does not converge, is told with its line and skipped; the exit status is then 1.`;
@@ -31,6 +32,7 @@ function readArguments() {
         quality: { type: 'string', default: 'normal' },
         threads: { type: 'string' },
         json: { type: 'boolean', default: false },
+        from: { type: 'string', multiple: true },
         markdown: { type: 'boolean', default: false },
         convergence: { type: 'boolean', default: false },
         help: { type: 'boolean', default: false },
@@ -64,8 +66,10 @@ function fault(text) {
   note(text);
 }
 
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+
 function readFiles() {
-  const tables = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'test', 'published', 'tables');
+  const tables = join(root, 'test', 'published', 'tables');
   const files = values.csv ?? OWN.map((name) => join(tables, `${name}.csv`));
   return files.flatMap((file) => {
     let text;
@@ -105,13 +109,36 @@ async function compare(rows) {
       fault(`${row.caseId}: no prediction: ${error.message}`);
     }
   }
-  if (values.json) return;
+  if (!values.json) show(reports);
+}
+
+function show(reports) {
   const { ROW_TITLES, MEAN_TITLES, rowCells, meanCells, meanErrors } = validation;
   const table = values.markdown ? validation.markdownTable : validation.textTable;
-  console.log(table(ROW_TITLES, reports.map(rowCells)));
-  console.log();
-  console.log(table(MEAN_TITLES, meanErrors(reports).map(meanCells)));
+  const means = table(MEAN_TITLES, meanErrors(reports).map(meanCells));
+  const text = `${means}\n\n${table(ROW_TITLES, reports.map(rowCells))}`;
+  if (values.markdown) writeSection('measured patches', text);
+  else console.log(text);
 }
+
+/** Puts a table between its two marks in the README. */
+function writeSection(name, text) {
+  const file = join(root, 'packages', 'field', 'README.md');
+  const before = readFileSync(file, 'utf8');
+  const [from, to] = [`<!-- ${name} -->`, `<!-- end of ${name} -->`];
+  const [start, end] = [before.indexOf(from), before.indexOf(to)];
+  if (start < 0 || end < start) return fault(`${file}: the marks ${from} and ${to} are not there`);
+  writeFileSync(file, `${before.slice(0, start + from.length)}\n\n${text}\n\n${before.slice(end)}`);
+  note(`${file} written`);
+}
+
+const earlier = () =>
+  values.from.flatMap((file) =>
+    readFileSync(file, 'utf8')
+      .split('\n')
+      .filter(Boolean)
+      .map((line) => JSON.parse(line)),
+  );
 
 async function converge(rows) {
   const found = [];
@@ -125,12 +152,16 @@ async function converge(rows) {
       fault(`${row.caseId}: no prediction: ${error.message}`);
     }
   }
-  if (values.json) return;
-  const table = values.markdown ? validation.markdownTable : validation.textTable;
-  console.log(table(validation.CONVERGENCE_TITLES, found.map(validation.convergenceCells)));
+  if (!values.json) showConvergence(found);
 }
 
-const rows = chosenRows();
-if (values.convergence) await converge(rows);
-else await compare(rows);
+function showConvergence(found) {
+  const table = values.markdown ? validation.markdownTable : validation.textTable;
+  const text = table(validation.CONVERGENCE_TITLES, found.map(validation.convergenceCells));
+  if (values.markdown) writeSection('convergence', text);
+  else console.log(text);
+}
+
+if (values.from) (values.convergence ? showConvergence : show)(earlier());
+else await (values.convergence ? converge : compare)(chosenRows());
 process.exit(isFaulty ? 1 : 0);
