@@ -5,7 +5,9 @@ import { AXES, type Axis } from './update.ts';
 
 /** Grading of the layer, J. A. Roden and S. D. Gedney, Microw. Opt. Technol. Lett. 27 (2000) 334. */
 const ORDER = 3;
-const STRETCH = 7;
+const STRETCH = 3;
+/** Of the conductivity, relative to (order + 1) over impedance and cell. */
+const STRENGTH = 0.6;
 /** S/m: the shift of the pole that lets slow and evanescent fields pass into the layer. */
 const SHIFT = 0.05;
 
@@ -78,7 +80,7 @@ function layerAt(grid: Grid, axis: Axis, place: number): LayerPoint {
   const cell = isLow
     ? (lines[1] as number) - (lines[0] as number)
     : (lines[last] as number) - (lines[last - 1] as number);
-  const best = (0.8 * (ORDER + 1)) / (FREE_SPACE_IMPEDANCE * cell);
+  const best = (STRENGTH * (ORDER + 1)) / (FREE_SPACE_IMPEDANCE * cell);
   return {
     conductivity: best * depth ** ORDER,
     stretch: 1 + (STRETCH - 1) * depth ** ORDER,

@@ -5,7 +5,7 @@ import { electricAlong, type Metal, magneticAlong, multiplyFactor } from './meta
 import { elementAt, isNear, type NodePlane, nodesInPlane, type PlaneKind } from './node-plane.ts';
 import { sheetDistance } from './outline.ts';
 import type { Sheet } from './scene.ts';
-import { AXES } from './update.ts';
+import { AXES, type Axis } from './update.ts';
 
 /** Enters all sheets into the grid. Returns for each sheet whether any edge of the grid lies in it. */
 export function enterSheets(grid: Grid, sheets: readonly Sheet[], metal: Metal): boolean[] {
@@ -14,7 +14,7 @@ export function enterSheets(grid: Grid, sheets: readonly Sheet[], metal: Metal):
     const own = sheets.filter((sheet) => sheet.normal === normal);
     let below: NodePlane | undefined;
     for (let p = 0; p < grid.lines[normal].length; p++) {
-      const plane = nodesInPlane(grid, own, { normal, p });
+      const plane = nodesInPlane(grid, own, { normal, p }, below);
       if (plane) enterPlane(grid, plane, metal);
       if (plane) enterStanding(grid, plane, metal);
       if (plane && below) enterThickness(grid, below, plane, metal);
@@ -71,10 +71,14 @@ function enterEdge(grid: Grid, plane: NodePlane, metal: Metal, { a, b, other, al
     metal: distance[inner] as number,
     free: distance[free] as number,
     length: (lines[(position[0] as number) + 1] as number) - (lines[position[0] as number] as number),
-    width: dualSpacings(grid.lines[cross])[position[1] as number] as number,
+    width: dualWidth(grid, cross, position[1] as number),
   };
   multiplyFactor(metal.edgeFactor[name], element, sum === 0 ? outerFactor(edge) : crossingFactor(edge));
 }
+
+/** At a low wall the half cell stands for a whole one. */
+const dualWidth = (grid: Grid, axis: Axis, n: number): number =>
+  (n === 0 && grid.sides[axis].low !== 'open' ? 2 : 1) * (dualSpacings(grid.lines[axis])[n] as number);
 
 /** Both nodes stand for metal, but between them lies a slot one cell wide. */
 function crossesSlot(grid: Grid, plane: NodePlane, { a, b, other, along }: PlaneEdge): boolean {

@@ -3,6 +3,7 @@ import { type Grid, spacings } from './grid.ts';
 import { electricAlong, type Metal, magneticAlong, multiplyFactor, strides } from './metal.ts';
 import { elementAt, isNear, type NodePlane, type PlaneKind } from './node-plane.ts';
 import { sheetDistance } from './outline.ts';
+import type { Sheet } from './scene.ts';
 
 /** Upright edges and faces that stand on the plane near the edge of its metal. */
 export function enterStanding(grid: Grid, plane: NodePlane, metal: Metal): void {
@@ -75,16 +76,22 @@ function edgeShare({ slope }: NodePlane, index: number, along: 0 | 1): number {
 export function enterThickness(grid: Grid, below: NodePlane, above: NodePlane, metal: Metal): void {
   const thick = below.covering.filter((sheet) => sheet.thickness > 0 && above.covering.includes(sheet));
   if (thick.length === 0) return;
-  const lines = grid.lines;
-  const distanceAt = (a: number, b: number) => {
-    const [pu, pv] = [lines[below.u][below.from[0] + a] as number, lines[below.v][below.from[1] + b] as number];
-    return Math.min(...thick.map((sheet) => sheetDistance(sheet, pu, pv)));
-  };
-  const inside = new Float64Array(below.size[0] * below.size[1]);
-  for (let b = 0; b < below.size[1]; b++) {
-    for (let a = 0; a < below.size[0]; a++) inside[b * below.size[0] + a] = distanceAt(a, b);
-  }
+  const inside = thick.length === below.covering.length ? below.distance : distancesTo(grid, thick, below);
   enterUpright(grid, { below, inside }, metal);
+}
+
+function distancesTo(grid: Grid, sheets: readonly Sheet[], { u, v, from, size }: NodePlane): Float64Array {
+  const distances = new Float64Array(size[0] * size[1]);
+  for (let b = 0; b < size[1]; b++) {
+    for (let a = 0; a < size[0]; a++) {
+      const [pu, pv] = [grid.lines[u][from[0] + a] as number, grid.lines[v][from[1] + b] as number];
+      distances[b * size[0] + a] = sheets.reduce(
+        (least, sheet) => Math.min(least, sheetDistance(sheet, pu, pv)),
+        Number.POSITIVE_INFINITY,
+      );
+    }
+  }
+  return distances;
 }
 
 interface Upright {

@@ -39,9 +39,12 @@ export function gridLines(request: LineRequest): Float64Array {
   return Float64Array.from(lines);
 }
 
+/** By which the cell may grow, per unit of distance. */
+const slopeOf = (growth: number) => (growth - 1) / ((1 + growth) / 2);
+
 /** Largest cell allowed at a place: a size grows by (growth - 1) per unit of distance from its seed. */
 function sizeAt({ seeds, largest, growth }: LineRequest, place: number): number {
-  const slope = (growth - 1) / ((1 + growth) / 2);
+  const slope = slopeOf(growth);
   const wanted = seeds.reduce((size, seed) => {
     const beyond = Math.max(seed.at - place, place - (seed.until ?? seed.at), 0);
     return Math.min(size, seed.size + slope * beyond);
@@ -98,8 +101,19 @@ const SAME_PLACE = 1e-9;
 const SAMPLES = 400;
 const STRETCH = 0.08;
 
+/** The seeds that can make a cell between two places smaller or larger, each once. */
+function seedsWithin({ seeds, largest, growth }: LineRequest, from: number, to: number): Seed[] {
+  const slope = slopeOf(growth);
+  const near = seeds.filter(({ at, until = at, size, clear }) => {
+    const beyond = Math.max(at - to, from - until, 0);
+    return clear !== undefined || size + slope * beyond < largest;
+  });
+  return [...new Map(near.map((seed) => [`${seed.at} ${seed.until} ${seed.size} ${seed.clear}`, seed])).values()];
+}
+
 /** The lines after `from` up to `to`: equal steps of the integral of 1/size, so that every cell follows the size. */
-function fill(request: LineRequest, from: number, to: number): number[] {
+function fill(whole: LineRequest, from: number, to: number): number[] {
+  const request = { ...whole, seeds: seedsWithin(whole, from, to) };
   const step = (to - from) / SAMPLES;
   const integral = new Float64Array(SAMPLES + 1);
   for (let n = 0; n < SAMPLES; n++) {

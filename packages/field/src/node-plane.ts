@@ -1,7 +1,7 @@
 import type { EdgeKind, HalfCells } from './edge-field.ts';
 import type { Grid } from './grid.ts';
 import { strides } from './metal.ts';
-import { outlineBounds, sheetDistance } from './outline.ts';
+import { outlineBounds, type PlaneBounds, sheetDistance } from './outline.ts';
 import { planeAxes, type Sheet } from './scene.ts';
 import type { Axis } from './update.ts';
 
@@ -41,7 +41,13 @@ const NEAR = 1e-9;
 
 const covers = (sheet: Sheet, at: number) => at >= sheet.at - NEAR && at <= sheet.at + sheet.thickness + NEAR;
 
-export function nodesInPlane(grid: Grid, sheets: readonly Sheet[], { normal, p }: PlanePlace): NodePlane | undefined {
+/** `before` may be the plane one lower: where the same sheets lie in it, its distances are taken over. */
+export function nodesInPlane(
+  grid: Grid,
+  sheets: readonly Sheet[],
+  { normal, p }: PlanePlace,
+  before?: NodePlane,
+): NodePlane | undefined {
   const lines = grid.lines[normal];
   const at = lines[p] as number;
   const covering = sheets.filter((sheet) => covers(sheet, at));
@@ -55,6 +61,7 @@ export function nodesInPlane(grid: Grid, sheets: readonly Sheet[], { normal, p }
   }) as [Window, Window];
   const size = [window[0].count, window[1].count] as const;
   const nodes = size[0] * size[1];
+  const isSame = before?.covering.length === covering.length && before.covering.every((one, n) => one === covering[n]);
   const plane: NodePlane = {
     normal,
     p,
@@ -62,16 +69,17 @@ export function nodesInPlane(grid: Grid, sheets: readonly Sheet[], { normal, p }
     v,
     from: [window[0].from, window[1].from],
     size,
-    distance: new Float64Array(nodes),
+    distance: isSame ? before.distance : new Float64Array(nodes),
     reach: new Float64Array(nodes),
     isMetal: new Uint8Array(nodes),
     slope: [new Float64Array(nodes), new Float64Array(nodes)],
     cell: new Float64Array(nodes),
-    nearest: new Uint8Array(nodes),
+    nearest: isSame ? before.nearest : new Uint8Array(nodes),
     covering,
     kinds: covering.map((sheet) => kindOf(sheet, lines, p)),
   };
-  measureNodes(grid, plane);
+  if (!isSame) measureNodes(grid, plane);
+  markMetal(grid, plane);
   return plane;
 }
 
@@ -99,19 +107,31 @@ function kindOf(sheet: Sheet, lines: Float64Array, p: number): PlaneKind {
   return { kind: isTop ? 'corner' : 'wall', outerSides: isTop ? [0] : [], half: { inner: below, outer: above } };
 }
 
-function measureNodes(grid: Grid, plane: NodePlane): void {
-  const { u, v, from, size, distance, nearest, covering } = plane;
+function measureNodes(grid: Grid, { u, v, from, size, distance, nearest, covering }: NodePlane): void {
+  const bounds = covering.map((sheet) => outlineBounds(sheet.outline));
   for (let b = 0; b < size[1]; b++) {
     for (let a = 0; a < size[0]; a++) {
       const [pu, pv] = [grid.lines[u][from[0] + a] as number, grid.lines[v][from[1] + b] as number];
-      const all = covering.map((sheet) => sheetDistance(sheet, pu, pv));
-      const index = b * size[0] + a;
-      distance[index] = Math.min(...all);
-      nearest[index] = all.indexOf(distance[index] as number);
+      let best = Number.POSITIVE_INFINITY;
+      let number = 0;
+      for (let n = 0; n < covering.length; n++) {
+        // No metal is nearer than the rectangle around it.
+        if (best < Number.POSITIVE_INFINITY && boxDistance(bounds[n] as PlaneBounds, pu, pv) > Math.max(0, best))
+          continue;
+        const found = sheetDistance(covering[n] as Sheet, pu, pv);
+        if (found < best) {
+          best = found;
+          number = n;
+        }
+      }
+      distance[b * size[0] + a] = best;
+      nearest[b * size[0] + a] = number;
     }
   }
-  markMetal(grid, plane);
 }
+
+const boxDistance = ({ low, high }: PlaneBounds, u: number, v: number): number =>
+  Math.hypot(Math.max(0, low[0] - u, u - high[0]), Math.max(0, low[1] - v, v - high[1]));
 
 /** Part of a cell by which a node may lie outside a metal edge and still stand for it. */
 const REACH: Readonly<Record<EdgeKind, number>> = { thin: 0.3, corner: 0.35, wall: 0.5 };
@@ -127,18 +147,22 @@ function markMetal(grid: Grid, plane: NodePlane): void {
       ) / Math.max(1, high - low)
     );
   };
-  const cells = { u: grid.lines[u], v: grid.lines[v] };
+  const last = grid.lines[u].length - 1;
+  // At a low wall the metal goes on as its own mirror image: there its distance has no slope across.
+  const isMirrored = (axis: Axis, position: number) => position === 0 && grid.sides[axis].low !== 'open';
   for (let b = 0; b < size[1]; b++) {
     for (let a = 0; a < size[0]; a++) {
       const index = b * size[0] + a;
       // Distance over one cell along the normal of the edge: the larger of the two steps is good enough.
-      const [du, dv] = [step(index, 1, a, size[0]), step(index, size[0], b, size[1])];
+      const du = isMirrored(u, a + from[0]) ? 0 : step(index, 1, a, size[0]);
+      const dv = isMirrored(v, b + from[1]) ? 0 : step(index, size[0], b, size[1]);
       plane.slope[0][index] = du;
       plane.slope[1][index] = dv;
       const cell = Math.max(du, dv);
       plane.cell[index] = cell;
       const kind = (kinds[nearest[index] as number] as PlaneKind).kind;
-      const outermost = a + from[0] === 0 || b + from[1] === 0 || a + from[0] === cells.u.length - 1;
+      const isOutermost = (axis: Axis, position: number) => position === 0 && grid.sides[axis].low === 'open';
+      const outermost = isOutermost(u, a + from[0]) || isOutermost(v, b + from[1]) || a + from[0] === last;
       reach[index] = outermost ? NEAR : NEAR + REACH[kind] * cell;
       isMetal[index] = (distance[index] as number) <= (reach[index] as number) ? 1 : 0;
     }

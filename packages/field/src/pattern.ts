@@ -42,13 +42,15 @@ export function mirrorPattern(
   pattern: Pattern,
   { flips, port }: { readonly flips: readonly Axis[]; readonly port: number },
 ): Pattern {
-  const { theta, phi, thetaPart, phiPart, peak } = pattern;
+  const { theta, phi, thetaPart, phiPart, mixRe, mixIm, peak } = pattern;
   const [rings, columns] = [theta.length, phi.length];
   const ringOf = (ring: number) => (flips.includes('z') ? rings - 1 - ring : ring);
   const columnOf = (column: number) => {
     const acrossX = flips.includes('x') ? columns / 2 - column : column;
     return ((flips.includes('y') ? -acrossX : acrossX) + 2 * columns) % columns;
   };
+  // A mirror across x or y turns the unit vector along phi round, one across z that along theta.
+  const sense = flips.length % 2 === 0 ? 1 : -1;
   const moved = (part: Float64Array) =>
     part.map((_, n) => part[ringOf(Math.floor(n / columns)) * columns + columnOf(n % columns)] as number);
   return {
@@ -56,6 +58,8 @@ export function mirrorPattern(
     port,
     thetaPart: moved(thetaPart),
     phiPart: moved(phiPart),
+    mixRe: moved(mixRe).map((value) => sense * value),
+    mixIm: moved(mixIm).map((value) => sense * value),
     peak: {
       theta: theta[ringOf(theta.indexOf(peak.theta))] as number,
       phi: phi[columnOf(phi.indexOf(peak.phi))] as number,

@@ -32,7 +32,7 @@ export const GRID_RULES: Readonly<Record<Quality, GridRules>> = {
     cellsAcrossWidth: 4,
     growth: 1.4,
     margin: 0.15,
-    layer: 8,
+    layer: 6,
   },
   normal: {
     cellsPerWavelength: 20,
@@ -42,8 +42,8 @@ export const GRID_RULES: Readonly<Record<Quality, GridRules>> = {
     fringe: 2,
     cellsAcrossWidth: 6,
     growth: 1.25,
-    margin: 0.2,
-    layer: 8,
+    margin: 0.12,
+    layer: 6,
   },
   fine: {
     cellsPerWavelength: 30,
@@ -53,7 +53,7 @@ export const GRID_RULES: Readonly<Record<Quality, GridRules>> = {
     fringe: 3,
     cellsAcrossWidth: 9,
     growth: 1.2,
-    margin: 0.25,
-    layer: 10,
+    margin: 0.18,
+    layer: 8,
   },
 };
