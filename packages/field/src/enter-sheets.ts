@@ -105,13 +105,16 @@ interface PlaneFace {
 
 function enterFace(grid: Grid, plane: NodePlane, metal: Metal, { a, b, corners }: PlaneFace): void {
   const { distance, reach, isMetal, nearest, kinds } = plane;
-  const onMetal = corners.find((n) => isMetal[n]) ?? corners[0];
-  const { kind, half } = kinds[nearest[onMetal] as number] as PlaneKind;
+  // Chosen by distance and not by order, so that a structure and its mirror image get the same factors.
+  const onMetal = corners.filter((n) => isMetal[n]);
+  const deciding = onMetal.length > 0 ? onMetal : corners;
+  const inner = deciding.reduce((n, m) => ((distance[m] as number) < (distance[n] as number) ? m : n));
+  const { kind, half } = kinds[nearest[inner] as number] as PlaneKind;
   const face: CutFace = {
     kind,
     half,
     corners: corners.map((n) => distance[n] as number) as unknown as CutFace['corners'],
-    reach: reach[onMetal] as number,
+    reach: Math.max(...deciding.map((n) => reach[n] as number)),
   };
   multiplyFactor(metal.faceFactor[magneticAlong(plane.normal)], elementAt(grid, plane, a, b), cutFaceFactor(face));
 }
