@@ -18,6 +18,9 @@ export type FileKind =
   | 'jig-3mf'
   | 'build-plan'
   | 'report'
+  | 'touchstone'
+  | 'plot-svg'
+  | 'prediction-json'
   | 'parts-csv'
   | 'summary';
 

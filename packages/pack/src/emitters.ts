@@ -7,8 +7,8 @@ import { kerfNotes, makePlan } from '@sheetwave/plan';
 import type { Stages } from './make-pack.ts';
 
 /** The build plan to print. */
-export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary) => {
-  const plan = makePlan({ ...summary, assembly, estimate, findings });
+export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary, prediction) => {
+  const plan = makePlan({ ...summary, assembly, estimate, findings, prediction });
   return [{ path: 'build-plan.pdf', kind: 'build-plan', part: undefined, bytes: planPdf(plan, design.paper) }];
 };
 
@@ -20,3 +20,5 @@ export const emitters: Stages['emit'] = [
   (assembly) => ({ files: emitPdf(assembly), notes: [] }),
   emitStl,
 ];
+
+export { predictionFiles } from './prediction/prediction-files.ts';

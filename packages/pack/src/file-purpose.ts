@@ -16,6 +16,11 @@ export const STEPS: readonly Step[] = [
     kinds: ['build-plan', 'report'],
   },
   { title: 'Look it over', how: 'See what it is to become.', kinds: ['picture-svg'] },
+  {
+    title: 'See what it will do',
+    how: 'Diagrams of the prediction, its S parameters as Touchstone for any program that reads them, and all numbers as JSON.',
+    kinds: ['plot-svg', 'touchstone', 'prediction-json'],
+  },
   { title: 'Buy', how: 'Open the parts list in any spreadsheet program.', kinds: ['parts-csv'] },
   {
     title: 'Have sheet cut',

@@ -1,9 +1,10 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
 import { bendList, boughtSheet, cautions, holeCounts, partLines, sheetLines } from '@sheetwave/plan';
-import type { EstimateReport } from '@sheetwave/predict';
+import { type EstimateReport, type Prediction, predictionReport } from '@sheetwave/predict';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
 import { partsCsv } from './parts-csv.ts';
+import type { PredictionRecord } from './prediction/prediction-record.ts';
 import { isSafePath } from './safe-path.ts';
 import { realStages } from './stages.ts';
 import type { Summary } from './summary.ts';
@@ -25,7 +26,11 @@ export interface Stages {
   /** The findings are the warnings and notes of a design without errors: pictures show where they are. */
   readonly emit: readonly ((assembly: Assembly, findings: readonly Finding[]) => Emitted)[];
   /** The build plan in every form in which it is given, from what was drawn and what the summary says. */
-  readonly writePlan: (checked: SoundDesign, summary: Summary) => readonly EmittedFile[];
+  readonly writePlan: (
+    checked: SoundDesign,
+    summary: Summary,
+    prediction: Prediction | undefined,
+  ) => readonly EmittedFile[];
   readonly measure: (assembly: Assembly) => readonly Measurement[];
   readonly estimate: (assembly: Assembly) => EstimateReport;
   readonly massKg: (part: Part) => number;
@@ -51,11 +56,14 @@ export interface DesignInput {
 
 export interface MakePackInput extends DesignInput {
   readonly toolVersion: string;
+  /** Asked for a prediction of the design once it is known to be sound; default none. */
+  readonly predictionOf?: (sound: SoundDesign) => Promise<PredictionRecord | undefined>;
 }
 
 /** A design that has been read and checked, or what is wrong with it. */
 export type CheckResult = SoundDesign | { readonly ok: false; readonly findings: readonly Finding[] };
 
+/** A design without errors. */
 export interface SoundDesign {
   readonly ok: true;
   readonly design: Design;
@@ -112,28 +120,45 @@ function refused(findings: readonly Finding[]): CheckResult {
 export async function makePack(input: MakePackInput): Promise<MakePackResult> {
   const checked = checkDesign(input);
   if (!checked.ok) return checked;
-  const { emitters, writePlan } = await import('./emitters.ts');
-  return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan } });
+  const prediction = await input.predictionOf?.(checked);
+  const { emitters, predictionFiles, writePlan } = await import('./emitters.ts');
+  const { design, estimate } = checked;
+  const predicted: Predicted | undefined = prediction && {
+    record: prediction,
+    files: predictionFiles({
+      design,
+      record: prediction,
+      toolVersion: input.toolVersion,
+      estimate: estimate.response,
+    }),
+  };
+  return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan }, predicted });
 }
 
 /** The same by given stages. */
 export function makePackBy(stages: Stages, input: MakePackInput): MakePackResult {
   const checked = checkDesign(input, stages);
-  return checked.ok ? packOf({ input, checked, stages }) : checked;
+  return checked.ok ? packOf({ input, checked, stages, predicted: undefined }) : checked;
+}
+
+interface Predicted {
+  readonly record: PredictionRecord;
+  readonly files: readonly EmittedFile[];
 }
 
 interface Sound {
+  readonly predicted: Predicted | undefined;
   readonly input: MakePackInput;
   readonly checked: SoundDesign;
   readonly stages: Stages;
 }
 
-function packOf({ input, checked, stages }: Sound): MakePackResult {
+function packOf({ input, checked, stages, predicted }: Sound): MakePackResult {
   const { design, assembly, findings } = checked;
   const emitted = stages.emit.map((emit) => emit(assembly, findings));
-  const drawn = emitted.flatMap((one) => one.files);
-  const told = summarise({ input, checked, stages, drawn, notes: emitted.flatMap((one) => one.notes) });
-  const plan = stages.writePlan(checked, told);
+  const drawn = [...emitted.flatMap((one) => one.files), ...(predicted?.files ?? [])];
+  const told = summarise({ input, checked, stages, predicted, drawn, notes: emitted.flatMap((one) => one.notes) });
+  const plan = stages.writePlan(checked, told, predicted?.record.prediction);
   const summary: Summary = {
     ...told,
     files: [...plan.map(({ path, kind, part }) => ({ path, kind, part })), ...told.files],
@@ -152,7 +177,7 @@ interface Ingredients extends Sound {
   readonly notes: readonly string[];
 }
 
-function summarise({ input, checked, stages, drawn, notes }: Ingredients): Summary {
+function summarise({ input, checked, stages, predicted, drawn, notes }: Ingredients): Summary {
   const { design, assembly, estimate, findings } = checked;
   return {
     design,
@@ -162,6 +187,7 @@ function summarise({ input, checked, stages, drawn, notes }: Ingredients): Summa
     sheets: sheetLines(checked.sheets),
     dimensions: stages.measure(assembly),
     estimate,
+    predictionReport: predicted && predictionReport(design, predicted.record.prediction),
     holes: holeCounts(assembly.parts),
     bends: bendList(assembly.parts),
     findings,

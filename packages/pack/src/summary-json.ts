@@ -12,6 +12,7 @@ export function summaryJson(summary: Summary): string {
     dimensions,
     reflectorRule: summary.reflectorRule,
     estimate: { lines: estimate.lines, leavesOut: estimate.leavesOut, response: estimate.response ?? null },
+    ...(summary.predictionReport && { prediction: summary.predictionReport }),
     parts: summary.parts,
     sheets: summary.sheets.map((line) => ({ ...line, largestLeft: line.largestLeft ?? null })),
     holes,

@@ -4,6 +4,7 @@ import { leftText, numberText, sheetSize } from '@sheetwave/plan';
 import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
+import { predictionSection } from './prediction/prediction-section.ts';
 import type { Summary } from './summary.ts';
 
 /** The summary for the builder, as Markdown. `findingText` words a finding. */
@@ -19,7 +20,8 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
     section('Dimensions', dimensionsText(summary)),
     section('Holes', holesText(summary)),
     section('Bends', bendsTable(summary)),
-    section('What to expect', estimateSection(summary.estimate)),
+    section('What to expect, from the field solver', summary.predictionReport ? predictionSection(summary.predictionReport) : ''),
+    section(summary.predictionReport ? 'The first estimate' : 'What to expect', estimateSection(summary.estimate)),
     section('Which file for which step', filesText(summary)),
     `Made by sheetwave ${plain(summary.toolVersion)} from the design file that pack.json carries.`,
   ];

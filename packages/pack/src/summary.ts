@@ -1,7 +1,7 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { FileKind, Measurement } from '@sheetwave/geometry';
 import type { HoleCount, PartLine, RodBend, SheetLine } from '@sheetwave/plan';
-import type { EstimateReport } from '@sheetwave/predict';
+import type { EstimateReport, PredictionReport } from '@sheetwave/predict';
 
 /** A file and what it is for. */
 export interface SummaryFile {
@@ -19,6 +19,8 @@ export interface Summary {
   readonly sheets: readonly SheetLine[];
   readonly dimensions: readonly Measurement[];
   readonly estimate: EstimateReport;
+  /** Undefined when the design was not predicted. */
+  readonly predictionReport: PredictionReport | undefined;
   readonly holes: readonly HoleCount[];
   readonly bends: readonly RodBend[];
   readonly findings: readonly Finding[];

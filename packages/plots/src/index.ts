@@ -3,6 +3,7 @@ export type { Look } from './look.ts';
 export type { PlotOptions } from './options.ts';
 export { type PathProfilePlot, pathProfileChart } from './path-profile.ts';
 export { type PolarCut, type PolarPlot, polarChart } from './polar-chart.ts';
+export { type PredictionSetting, predictionFigures } from './prediction-figures.ts';
 export { type FrequencyPlot, impedanceChart, reflectionChart, vswrChart } from './reflection-charts.ts';
 export { type ReflectionCurve, reflectionCurve } from './reflection-curve.ts';
 export { type SmithPlot, smithChart } from './smith-chart.ts';

@@ -28,3 +28,4 @@ export {
   type YieldShare,
   yieldReport,
 } from './tolerance/yield.ts';
+export { type PredictionReport, predictionReport, type ReportTable } from './report/prediction-report.ts';

@@ -1,0 +1,72 @@
+import { createHash } from 'node:crypto';
+import { mkdir, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
+import { type PredictionRecord, readRecord, recordText } from '@sheetwave/pack';
+import type { Terminal } from './terminal.ts';
+
+/*
+ * Predictions that were made before, a file each under its key. The first line is the SHA-256 of the rest, so that a file that was cut
+ * short or changed is known and left aside. A file comes in by one rename. Whatever goes wrong here only costs time: nothing throws.
+ */
+
+/** Entries that are kept; the ones that were not used for longest go first. */
+const MOST_ENTRIES = 60;
+
+/** The folder of the predictions (XDG Base Directory Specification 0.8: `$XDG_CACHE_HOME`, else `$HOME/.cache`). */
+export function cacheFolder(env: Terminal['env']): string {
+  const given = env.XDG_CACHE_HOME;
+  // The specification wants relative paths to be left aside.
+  const isAbsolute = given?.startsWith('/') === true || /^[A-Za-z]:[\\/]/.test(given ?? '');
+  const base = given !== undefined && isAbsolute ? given : (env.LOCALAPPDATA ?? join(env.HOME ?? homedir(), '.cache'));
+  return join(base, 'sheetwave', 'predictions');
+}
+
+const nameOf = (key: string): string => `${key}.prediction`;
+
+/** The prediction with this key, or undefined when there is none that is whole. */
+export async function cachedPrediction(folder: string, key: string): Promise<PredictionRecord | undefined> {
+  const text = await readFile(join(folder, nameOf(key)), 'utf8').catch(() => undefined);
+  if (text === undefined) return undefined;
+  const lineEnd = text.indexOf('\n');
+  const [digest, body] = [text.slice(0, lineEnd), text.slice(lineEnd + 1)];
+  if (digest !== digestOf(body)) return undefined;
+  const record = readRecord(body);
+  return record?.key === key ? record : undefined;
+}
+
+/** Keeps a prediction. False when the disk refused. */
+export async function keepPrediction(folder: string, record: PredictionRecord): Promise<boolean> {
+  const body = recordText(record);
+  const aside = join(folder, `.${nameOf(record.key)}.writing-${process.pid}`);
+  try {
+    await mkdir(folder, { recursive: true });
+    await writeWhole(aside, `${digestOf(body)}\n${body}`);
+    await rename(aside, join(folder, nameOf(record.key)));
+    await dropOldest(folder);
+    return true;
+  } catch {
+    await unlink(aside).catch(() => undefined);
+    return false;
+  }
+}
+
+const digestOf = (text: string): string => createHash('sha256').update(text).digest('hex');
+
+async function writeWhole(path: string, text: string): Promise<void> {
+  const handle = await open(path, 'w');
+  try {
+    await handle.writeFile(text);
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+}
+
+async function dropOldest(folder: string): Promise<void> {
+  const names = (await readdir(folder)).filter((name) => name.endsWith('.prediction'));
+  if (names.length <= MOST_ENTRIES) return;
+  const dated = await Promise.all(names.map(async (name) => ({ name, at: (await stat(join(folder, name))).mtimeMs })));
+  const old = dated.sort((a, b) => a.at - b.at).slice(0, names.length - MOST_ENTRIES);
+  for (const { name } of old) await unlink(join(folder, name)).catch(() => undefined);
+}
