@@ -26,6 +26,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
       'geometry',
       'rf',
       'predict',
+      'bench',
       'drawings',
       'plots',
       'plan',
@@ -36,7 +37,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
       'emit-stl',
     ],
   ],
-  ['cli', ['design', 'geometry', 'link', 'pack']],
+  ['cli', ['design', 'field', 'geometry', 'link', 'predict', 'pack']],
 ];
 
 /** Libraries that each stand behind the one file named here, because what they give back has to be checked. */

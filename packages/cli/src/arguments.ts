@@ -23,7 +23,11 @@ export type Request =
 /** Reads the arguments after the program's name. Throws a usage Failure with the nearest known word. */
 export function readArguments(argv: readonly string[]): Request {
   const [first, ...rest] = argv;
-  if (first === undefined) throw usageFailure('say what to do: make, check, link or new (sheetwave --help says more)');
+  const names = COMMANDS.map(({ name }) => name);
+  if (first === undefined)
+    throw usageFailure(
+      `say what to do: ${names.slice(0, -1).join(', ')} or ${names.at(-1)} (sheetwave --help says more)`,
+    );
   if (first.startsWith('-')) return readGlobal(first, argv);
   if (first === 'help') return readArguments([...rest.slice(0, 1), '--help']);
   const command = COMMANDS.find((known) => known.name === first);

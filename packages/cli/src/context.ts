@@ -13,4 +13,6 @@ export interface Context {
   readonly version: string;
   /** A message for the user on standard error; silent with `--json`. */
   readonly say: (text: string) => void;
+  /** True with `--json`. */
+  readonly isQuiet: boolean;
 }

@@ -20,10 +20,7 @@ const MOST_POINTS = 20_001;
 const MOST_THREADS = 256;
 
 /** Reads the options of `predict`. Throws a usage Failure that says what is allowed. */
-export function predictOptions(
-  switches: ReadonlySet<string>,
-  values: ReadonlyMap<string, string>,
-): PredictOptions {
+export function predictOptions(switches: ReadonlySet<string>, values: ReadonlyMap<string, string>): PredictOptions {
   return {
     request: {
       quality: oneOf('quality', values, QUALITIES) ?? 'normal',

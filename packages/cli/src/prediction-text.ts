@@ -22,7 +22,9 @@ function tableText({ title, columns, rows }: ReportTable): string {
   const widths = [0, ...columns.map((_, index) => index + 1)].map((column) =>
     Math.max(...lines.map((line) => (line[column] ?? '').length)),
   );
-  const text = lines.map((line) => `  ${line.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ')}`.trimEnd());
+  const text = lines.map((line) =>
+    `  ${line.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ')}`.trimEnd(),
+  );
   return [title, ...text].join('\n');
 }
 

@@ -12,6 +12,7 @@ type Runner = (context: Context) => Promise<Outcome>;
 const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   make: async () => (await import('./make-command.ts')).runMake,
   check: async () => (await import('./check-command.ts')).runCheck,
+  predict: async () => (await import('./predict-command.ts')).runPredict,
   link: async () => (await import('./link-command.ts')).runLink,
   new: async () => (await import('./new-command.ts')).runNew,
 };
@@ -47,7 +48,7 @@ async function answer(request: Request, { terminal, version, json }: Surrounding
     if (!json && text !== '') terminal.stderr.write(text);
   };
   const runner = await load();
-  return runner({ terminal, operand, operands, switches, values, lists, version, say });
+  return runner({ terminal, operand, operands, switches, values, lists, version, say, isQuiet: json });
 }
 
 function tell(error: unknown, terminal: Terminal, json: boolean): number {

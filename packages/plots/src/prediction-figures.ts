@@ -31,11 +31,17 @@ export function predictionFigures(
     { name: 'vswr', figure: vswrChart(plot, { title: `VSWR ${place}`, name: 'vswr' }) },
     {
       name: 'impedance',
-      figure: impedanceChart({ ...plot, curves: ownCurves(prediction) }, { title: `Impedance ${place}`, name: 'impedance' }),
+      figure: impedanceChart(
+        { ...plot, curves: ownCurves(prediction) },
+        { title: `Impedance ${place}`, name: 'impedance' },
+      ),
     },
     {
       name: 'smith-chart',
-      figure: smithChart({ curves, marks: edges, vswr }, { title: `Reflection ${place}, Smith chart`, name: 'smith-chart' }),
+      figure: smithChart(
+        { curves, marks: edges, vswr },
+        { title: `Reflection ${place}, Smith chart`, name: 'smith-chart' },
+      ),
     },
     ...cutFigures(prediction, (lowHz + highHz) / 2),
   ];
@@ -60,13 +66,17 @@ function curvesOf(prediction: Prediction, { beside }: PredictionSetting): readon
 
 function spanOf({ response: { freqHz } }: Prediction): { readonly lowHz: number; readonly highHz: number } {
   const [lowHz, highHz] = [freqHz[0], freqHz.at(-1)];
-  if (lowHz === undefined || highHz === undefined) throw new RangeError('a prediction without frequencies cannot be drawn.');
+  if (lowHz === undefined || highHz === undefined)
+    throw new RangeError('a prediction without frequencies cannot be drawn.');
   return { lowHz, highHz };
 }
 
 const SIDES = { vertical: { right: 'up', left: 'down' }, horizontal: { right: 'right', left: 'left' } } as const;
 
-function cutFigures({ cuts }: Prediction, centreHz: number): readonly { readonly name: string; readonly figure: Figure }[] {
+function cutFigures(
+  { cuts }: Prediction,
+  centreHz: number,
+): readonly { readonly name: string; readonly figure: Figure }[] {
   const own = cuts.filter(({ port }) => port === 0);
   return (['vertical', 'horizontal'] as const).flatMap((plane) => {
     const cut = nearest(

@@ -33,8 +33,8 @@ describe('niceTicks', () => {
         const [first, second] = values;
         if (first === undefined || second === undefined) return;
         const step = second - first;
-        const leading = step / 10 ** Math.floor(Math.log10(step * (1 + 1e-9)));
-        expect(Math.min(...[1, 2, 5].map((round) => Math.abs(leading - round)))).toBeLessThan(1e-3);
+        const leading = step / 10 ** Math.floor(Math.log10(step));
+        expect(Math.min(...[1, 2, 5, 10].map((round) => Math.abs(leading - round)))).toBeLessThan(1e-3);
       }),
     );
   });

@@ -27,7 +27,8 @@ export function predictionFiles(input: PredictionFilesInput): readonly EmittedFi
     lowHz,
     highHz,
     vswr: design.targets.vswr,
-    ...(estimate !== undefined && prediction.feed === 'as-built' && { beside: { name: 'estimated', response: estimate } }),
+    ...(estimate !== undefined &&
+      prediction.feed === 'as-built' && { beside: { name: 'estimated', response: estimate } }),
   });
   return [
     touchstoneFile(record, report),

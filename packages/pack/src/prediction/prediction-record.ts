@@ -72,7 +72,12 @@ function isRequest(value: unknown): value is PredictionRequest {
 /** Told by its parts: the contents are vouched for by a digest, of the cache or of the manifest. */
 function isPrediction(value: unknown): value is Prediction {
   const lists = ['ports', 'resonances', 'bands', 'matches', 'figures', 'cuts', 'runs', 'doubts', 'findings'];
-  return isRecord(value) && isRecord(value.response) && isRecord(value.cost) && lists.every((key) => Array.isArray(value[key]));
+  return (
+    isRecord(value) &&
+    isRecord(value.response) &&
+    isRecord(value.cost) &&
+    lists.every((key) => Array.isArray(value[key]))
+  );
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

@@ -13,5 +13,8 @@ export function predictionSection(report: PredictionReport): string {
 }
 
 function tableText({ title, columns, rows }: ReportTable): string {
-  return table([plain(title), ...columns.map(plain)], rows.map(({ what, cells }) => [what, ...cells].map(plain)));
+  return table(
+    [plain(title), ...columns.map(plain)],
+    rows.map(({ what, cells }) => [what, ...cells].map(plain)),
+  );
 }

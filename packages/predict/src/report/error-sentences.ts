@@ -28,6 +28,6 @@ function balance(figures: Prediction['figures']): readonly string[] {
   const worst = others.reduce((a, b) => (Math.abs(b.balance.rest) > Math.abs(a.balance.rest) ? b : a), first);
   const { radiated, metal, rest } = worst.balance;
   return [
-    `Of the accepted power ${percent(radiated)} is radiated and ${percent(metal)} lost in metal; ${percent(rest)} goes into dielectrics or is the error of the balance.`,
+    `Power balance: ${percent(radiated)} of what the port accepts is found radiated, ${percent(metal)} is lost in metal; ${percent(rest)} goes into dielectrics or is the error of the balance.`,
   ];
 }

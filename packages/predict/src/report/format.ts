@@ -15,7 +15,8 @@ export const percent = (part: number, decimals = 1): string => `${fixed(part * 1
 /** A VSWR; above 20 it only says that nearly all comes back. */
 export const ratio = (vswr: number): string => (vswr > 20 ? 'above 20' : fixed(vswr, 2));
 
-/** `48 + j3 ohm`. */
+/** `48 + j3 ohm`; a reactance that rounds to nothing is left out. */
 export function ohms({ re, im }: { readonly re: number; readonly im: number }): string {
+  if (Math.abs(im) < 0.5) return `${fixed(re, 0)} ohm`;
   return `${fixed(re, 0)} ${im < 0 ? '\u2212' : '+'} j${fixed(Math.abs(im), 0)} ohm`;
 }

@@ -52,7 +52,7 @@ function offCentreSteps(design: Design, match: BandMatch, band: MatchedBand): re
   const side = shift > 0 ? 'low' : 'high';
   const change = shift > 0 ? 'shorter' : 'longer';
   return [
-    `${miss} The matched stretch (VSWR ${fixed(band.vswr, 2)}) is centred on ${ghz(found)}, ${percent(Math.abs(shift))} too ${side}: make the resonant sizes about ${percent(Math.abs(shift))} ${change}${drivenWords(design, shift)}, all layers alike, and predict again.`,
+    `${miss} The matched stretch (VSWR ${fixed(band.vswr, 2)}) is centred on ${ghz(found)}, ${percent(Math.abs(shift))} too ${side}: make the resonant sizes about ${percent(Math.abs(found / wanted - 1))} ${change}${drivenWords(design, shift)}, all layers alike, and predict again.`,
   ];
 }
 

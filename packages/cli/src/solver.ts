@@ -1,0 +1,117 @@
+import { totalmem } from 'node:os';
+import { detectFeatures, FieldError, fastKernel, type KernelMaker, usableThreads, wasmMemory } from '@sheetwave/field';
+import type { SoundDesign } from '@sheetwave/pack';
+import {
+  type Prediction,
+  type PredictionPlan,
+  type PredictionProgress,
+  planPrediction,
+  predict,
+  type PredictOptions as SolverOptions,
+} from '@sheetwave/predict';
+import { EXIT } from './exit-code.ts';
+import { Failure } from './failure.ts';
+import type { PredictOptions } from './predict-options.ts';
+import { visible } from './terminal.ts';
+
+/** The field solver as this machine can run it. */
+export interface Solver {
+  readonly threads: number;
+  readonly plan: PredictionPlan;
+  solve(how: {
+    readonly signal: AbortSignal;
+    readonly onProgress: (progress: PredictionProgress) => void;
+  }): Promise<Prediction>;
+}
+
+/** Checks a design for the solver on its grid, before a step is run. Throws a Failure that says what to do. */
+export function solverFor(
+  { assembly }: SoundDesign,
+  { request, memoryBytes, threads: wanted }: PredictOptions,
+): Solver {
+  const threads = threadsFor(wanted);
+  const options: SolverOptions = {
+    ...request,
+    memoryBytes: memoryBytes ?? Math.round(totalmem() / 2),
+    allocate: wasmMemory({ isShared: threads > 1 }),
+  };
+  const plan = told(() => planPrediction(assembly, options));
+  const solve: Solver['solve'] = async ({ signal, onProgress }) => {
+    try {
+      return await predict(assembly, { ...options, kernel: interruptibleKernel(threads, signal), signal, onProgress });
+    } catch (error) {
+      throw signal.aborted ? error : failureOf(error);
+    }
+  };
+  return { threads, plan, solve };
+}
+
+/** Throws a Failure when this version of Node has not what the solver is made of. */
+function threadsFor(wanted: number | undefined): number {
+  const features = detectFeatures();
+  if (!features.simd) {
+    throw new Failure(
+      'missing-feature',
+      EXIT.noAnswer,
+      `the field solver needs WebAssembly with SIMD, which this Node (${process.version}) does not run; use Node 20 or later without options that switch it off`,
+    );
+  }
+  if (wanted !== undefined && wanted > 1 && !features.threads) {
+    throw new Failure('missing-feature', EXIT.noAnswer, 'this Node shares no memory between threads; use --threads 1');
+  }
+  return Math.min(wanted ?? usableThreads(), usableThreads());
+}
+
+/** The calling thread takes part in the work, so that signals and the terminal get their turn only between batches. */
+const TURN_MS = 50;
+
+function interruptibleKernel(threads: number, signal: AbortSignal): KernelMaker {
+  return async (input) => {
+    const kernel = await fastKernel(input, { threads, signal });
+    let last = performance.now();
+    return {
+      name: kernel.name,
+      close: () => kernel.close(),
+      advance: async (steps) => {
+        await kernel.advance(steps);
+        if (performance.now() - last < TURN_MS) return;
+        await new Promise<void>((resolve) => void setImmediate(resolve));
+        last = performance.now();
+      },
+    };
+  };
+}
+
+function told<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw failureOf(error);
+  }
+}
+
+/** Bytes in a problem's words, as people read them. */
+const inMegabytes = (text: string): string =>
+  text.replace(/(\d+) bytes/, (_, bytes) => `${Math.ceil(Number(bytes) / 1e6)} MB`);
+
+function memoryFailure({ value, allowed }: FieldError['problems'][number]): Failure {
+  const given = `${Math.floor(Number(value) / 1e6)} MB`;
+  const message = `the grid does not fit: ${inMegabytes(allowed)}, and --memory (by default half of the machine's) is ${given}; give more, or use --quality draft`;
+  return new Failure('memory', EXIT.noAnswer, message);
+}
+
+/** What the solver refuses, and memory that the machine has not, as a Failure; anything else is a fault of ours. */
+function failureOf(error: unknown): unknown {
+  if (error instanceof FieldError) {
+    const [memory] = error.problems.filter(({ code }) => code === 'memory');
+    if (memory !== undefined) return memoryFailure(memory);
+    const lines = error.message.split('\n').map((line) => `  ${visible(line)}`);
+    const message = `the antenna cannot be predicted as asked; nothing was written\n${lines.join('\n')}`;
+    return new Failure(error.problems[0]?.code ?? 'field', EXIT.noAnswer, message, { problems: error.problems });
+  }
+  if (error instanceof RangeError && /memory|MiB/i.test(error.message)) {
+    const message = `the machine has not the memory for this grid (${error.message}); use --quality draft, or --memory to be told before`;
+    return new Failure('memory', EXIT.noAnswer, message);
+  }
+  return error;
+}
