@@ -20,7 +20,10 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
     section('Dimensions', dimensionsText(summary)),
     section('Holes', holesText(summary)),
     section('Bends', bendsTable(summary)),
-    section('What to expect, from the field solver', summary.predictionReport ? predictionSection(summary.predictionReport) : ''),
+    section(
+      'What to expect, from the field solver',
+      summary.predictionReport ? predictionSection(summary.predictionReport) : '',
+    ),
     section(summary.predictionReport ? 'The first estimate' : 'What to expect', estimateSection(summary.estimate)),
     section('Which file for which step', filesText(summary)),
     `Made by sheetwave ${plain(summary.toolVersion)} from the design file that pack.json carries.`,
