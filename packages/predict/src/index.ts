@@ -5,6 +5,7 @@ export { type PredictionPlan, planPrediction } from './plan-prediction.ts';
 export { predict } from './predict.ts';
 export type { PredictionProgress, PredictOptions } from './predict-options.ts';
 export type * from './prediction.ts';
+export { type PredictionReport, predictionReport, type ReportTable } from './report/prediction-report.ts';
 export { type AntennaScene, type SceneOptions, sceneOf } from './scene/scene-of.ts';
 export type { Goal, Score } from './sizing/goal.ts';
 export type { AtEnd, SizingLimits } from './sizing/limits.ts';
@@ -28,4 +29,3 @@ export {
   type YieldShare,
   yieldReport,
 } from './tolerance/yield.ts';
-export { type PredictionReport, predictionReport, type ReportTable } from './report/prediction-report.ts';
