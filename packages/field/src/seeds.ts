@@ -112,7 +112,7 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
     const { low, high } = outlineBounds(outline);
     const width = (high[n] as number) - (low[n] as number);
     const across = request.rules.cellsAcrossWidth * (sheet.resolution ?? 1);
-    const narrow = (sense > 0 ? width : Math.min(width, openness(outline))) / across;
+    const narrow = Math.min(width, openness(outline)) / across;
     const fine = (from: number, to: number) => Math.min(cellAt(from, to), narrow, resonant ? standing : narrow);
     const inside = sheet.thickness > 0 ? INSIDE_THICK : INSIDE_THIN;
     const [from, to] = [low[n] as number, high[n] as number];

@@ -18,6 +18,9 @@ import type { ScenePart } from './scene-parts.ts';
  */
 const RESOLUTION = 0.35;
 
+/** Across the grid a bar needs cells no wider than itself, or its metal falls apart. */
+const SLANTED_RESOLUTION = 0.5;
+
 interface Bar {
   readonly name: string;
   readonly from: Point3;
@@ -110,7 +113,7 @@ function barSheet(bar: Bar): Sheet {
   const radius = metres(diameterMm / 2);
   const along = (['x', 'y', 'z'] as const).filter((axis) => Math.abs(from[axis] - to[axis]) > 1e-6);
   const [axis] = along;
-  if (along.length !== 1 || !axis) return { ...common, ...slantedBar(bar) };
+  if (along.length !== 1 || !axis) return { ...common, ...slantedBar(bar), resolution: SLANTED_RESOLUTION };
   const [low, high] = [Math.min(from[axis], to[axis]), Math.max(from[axis], to[axis])];
   const [x, y, z] = [metres(from.x), metres(from.y), metres(from.z)];
   const centre = axis === 'x' ? ([y, z] as const) : axis === 'y' ? ([x, z] as const) : ([x, y] as const);
