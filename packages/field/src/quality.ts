@@ -42,7 +42,7 @@ export const GRID_RULES: Readonly<Record<Quality, GridRules>> = {
     fringe: 2,
     cellsAcrossWidth: 6,
     growth: 1.25,
-    margin: 0.12,
+    margin: 0.13,
     layer: 6,
   },
   fine: {
