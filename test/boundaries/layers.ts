@@ -17,6 +17,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
   ['plan', ['design', 'drawings', 'geometry', 'pictures', 'plots', 'predict']],
   ['emit-svg', ['design', 'drawings', 'geometry', 'pictures']],
   ['emit-pdf', ['design', 'drawings', 'geometry', 'plan']],
+  ['emit-html', ['emit-svg', 'plan']],
   ['emit-stl', ['design', 'geometry']],
   ['link', ['design', 'geometry', 'rf', 'predict', 'plots', 'emit-svg']],
   [
@@ -33,6 +34,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
       'emit-dxf',
       'emit-gerber',
       'emit-svg',
+      'emit-html',
       'emit-pdf',
       'emit-stl',
     ],

@@ -57,7 +57,7 @@ function penOn(parent: SvgElement, toPage: ToPage): Pen {
     if (data !== '') add(parent, 'path', { ...idOf(style), d: data, ...paint(style) });
   };
   return {
-    group: (id, style = {}) => penOn(add(parent, 'g', { id, ...paint(style) }), toPage),
+    group: (id, style = {}) => penOn(add(parent, 'g', { ...(id === '' ? {} : { id }), ...paint(style) }), toPage),
     line: (from, to, style = {}) => path(openData([from, to], toPage), style),
     lines: (pairs, style = {}) => path(pairs.map((pair) => openData(pair, toPage)).join(''), style),
     polyline: (points, style = {}) => path(openData(points, toPage), style),

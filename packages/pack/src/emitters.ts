@@ -1,15 +1,19 @@
 import { emitDxf } from '@sheetwave/emit-dxf';
 import { emitGerber } from '@sheetwave/emit-gerber';
+import { planHtml } from '@sheetwave/emit-html';
 import { emitPdf, planPdf } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
 import { kerfNotes, makePlan } from '@sheetwave/plan';
 import type { Stages } from './make-pack.ts';
 
-/** The build plan to print. */
+/** The build plan to print and for the screen. */
 export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary, prediction) => {
   const plan = makePlan({ ...summary, assembly, estimate, findings, prediction });
-  return [{ path: 'build-plan.pdf', kind: 'build-plan', part: undefined, bytes: planPdf(plan, design.paper) }];
+  return [
+    { path: 'build-plan.pdf', kind: 'build-plan', part: undefined, bytes: planPdf(plan, design.paper) },
+    { path: 'report.html', kind: 'report', part: undefined, bytes: planHtml(plan) },
+  ];
 };
 
 /** The product's own emitters. They bring large libraries, so this file is loaded only when files are made. */

@@ -1,0 +1,1 @@
+export { planHtml } from './plan-html.ts';
