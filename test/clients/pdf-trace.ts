@@ -31,18 +31,18 @@ export interface DrawnPage {
   readonly clip: Box | undefined;
 }
 
-/** Every page of a PDF as MuPDF's interpreter draws it. */
-export function tracePdf(bytes: Uint8Array): readonly DrawnPage[] {
+/** Every page of a PDF as MuPDF's interpreter draws it. Colours are refused unless they are allowed: their shade is then that of red. */
+export function tracePdf(bytes: Uint8Array, allow: { readonly colours?: true } = {}): readonly DrawnPage[] {
   return withFile('pages.pdf', bytes, (file) => {
     const ended = runClient('mutool', ['trace', file, '1-N']);
     if (ended.status !== 0 || /error|warning/.test(ended.stderr)) throw new Error(`mutool: ${ended.stderr}`);
     return [...ended.stdout.matchAll(/<page ([^>]*)>([\s\S]*?)<\/page>/g)].map(([, head = '', body = '']) =>
-      pageOf(head, body),
+      pageOf(head, body, allow.colours === true),
     );
   });
 }
 
-function pageOf(head: string, body: string): DrawnPage {
+function pageOf(head: string, body: string, colours: boolean): DrawnPage {
   const [left = 0, top = 0, right = 0, bottom = 0] = numbers(attribute(head, 'mediabox'));
   const paths = [...body.matchAll(/<(stroke|fill)_path ([^>]*)>([\s\S]*?)<\/\1_path>/g)];
   const texts = [...body.matchAll(/<fill_text ([^>]*)>([\s\S]*?)<\/fill_text>/g)];
@@ -50,15 +50,20 @@ function pageOf(head: string, body: string): DrawnPage {
   return {
     widthMm: (right - left) * UNIT_MM,
     heightMm: (bottom - top) * UNIT_MM,
-    paths: paths.map(([, kind, look = '', steps = '']) => pathOf(kind === 'fill' ? 'fill' : 'stroke', look, steps)),
+    paths: paths.map(([, kind, look = '', steps = '']) =>
+      pathOf(kind === 'fill' ? 'fill' : 'stroke', { look, steps, colours }),
+    ),
     texts: texts.map(([, look = '', glyphs = '']) => textOf(look, glyphs)),
     clip: clip === null ? undefined : boxOf(ringsOf(clip[1] ?? '', clip[2] ?? '').flat()),
   };
 }
 
-function pathOf(kind: DrawnPath['kind'], look: string, steps: string): DrawnPath {
+function pathOf(
+  kind: DrawnPath['kind'],
+  { look, steps, colours }: { readonly look: string; readonly steps: string; readonly colours: boolean },
+): DrawnPath {
   const shades = numbers(attribute(look, 'color'));
-  if (new Set(shades).size > 1) throw new Error(`a colour in a drawing for a printer: ${shades.join(' ')}`);
+  if (!colours && new Set(shades).size > 1) throw new Error(`a colour in a drawing for a printer: ${shades.join(' ')}`);
   return { kind, shade: shades[0] ?? Number.NaN, rings: ringsOf(look, steps), curved: steps.includes('<curveto') };
 }
 
