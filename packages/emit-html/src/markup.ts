@@ -6,7 +6,7 @@ export interface Markup {
 const SIGNS: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
 /** A text as it stands. */
-export const text = (words: string): Markup => ({ html: words.replace(/[&<>"]/g, (sign) => SIGNS[sign] ?? sign) });
+const text = (words: string): Markup => ({ html: words.replace(/[&<>"]/g, (sign) => SIGNS[sign] ?? sign) });
 
 /** Markup that another program made, such as an `<svg>`. */
 export const trusted = (html: string): Markup => ({ html });

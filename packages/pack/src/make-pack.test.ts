@@ -58,13 +58,22 @@ const rod = {
   id: 'rod',
   name: 'rod',
   quantity: 1,
-  rod: { id: 'r', label: 'brass rod', diameterMm: 1.5 },
+  rod: {
+    kind: 'rod',
+    id: 'r',
+    label: 'brass rod',
+    diameterMm: 1.5,
+    lengthsMm: [300],
+    material: { name: 'brass', densityKgM3: 8500, conductivitySm: 15e6 },
+  },
   developedLengthMm: 30,
   bendRadiusMm: 1.5,
   bends: [{ atMm: 12.5, angleDeg: 90, twistDeg: 0 }],
 } as unknown as Part;
 
 const design = {
+  reflector: {},
+  coax: {},
   name: 'Heron | Lock *',
   revision: 'B',
   notes: '=cmd()\n# not a heading',

@@ -1,6 +1,6 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
-import { bendList, boughtSheet, cautions, holeCounts, partLines, sheetLines } from '@sheetwave/plan';
+import { bendList, cautions, holeCounts, partLines, sheetLines, shoppingList } from '@sheetwave/plan';
 import { type EstimateReport, type Prediction, predictionReport } from '@sheetwave/predict';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
 import { partsCsv } from './parts-csv.ts';
@@ -163,7 +163,7 @@ function packOf({ input, checked, stages, predicted }: Sound): MakePackResult {
     ...told,
     files: [...plan.map(({ path, kind, part }) => ({ path, kind, part })), ...told.files],
   };
-  const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages)];
+  const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages, assembly)];
   requireSoundPaths(files);
   const { name, revision } = design;
   const manifest = makeManifest({ ...input, name, revision, files });
@@ -199,10 +199,10 @@ function summarise({ input, checked, stages, predicted, drawn, notes }: Ingredie
 
 const PARTS_CSV = { path: 'parts.csv', kind: 'parts-csv', part: undefined } as const;
 
-function writtenFiles(summary: Summary, stages: Stages): PackFile[] {
+function writtenFiles(summary: Summary, stages: Stages, assembly: Assembly): PackFile[] {
   const page = { kind: 'summary', part: undefined };
   return [
-    { ...PARTS_CSV, bytes: encode(partsCsv([...summary.parts, ...summary.sheets.map(boughtSheet)])) },
+    { ...PARTS_CSV, bytes: encode(partsCsv([...summary.parts, ...shoppingList(assembly, summary.sheets)])) },
     { ...page, path: 'summary.json', bytes: encode(summaryJson(summary)) },
     { ...page, path: 'summary.md', bytes: encode(summaryPage(summary, stages.findingText)) },
   ];

@@ -8,6 +8,6 @@ export { kerfNotes } from './kerf-notes.ts';
 export { makePlan } from './make-plan.ts';
 export { numberText } from './number-text.ts';
 export { type PartLine, partLines } from './parts-list.ts';
-export { boughtSheet, leftText, type SheetLine, sheetLines, sheetSize } from './sheet-lines.ts';
+export { leftText, type SheetLine, sheetLines, sheetSize } from './sheet-lines.ts';
 export { stepNeeds, stepTitle } from './step-words.ts';
 export type { PlanFile } from './steps/context.ts';
