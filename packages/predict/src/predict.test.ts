@@ -9,7 +9,7 @@ import { planPrediction } from './plan-prediction.ts';
 import { predict } from './predict.ts';
 import type { PredictOptions } from './predict-options.ts';
 import type { Prediction } from './prediction.ts';
-import { airPatch, assemblyOf, rodArray } from './testing/antennas.ts';
+import { airPatch, assemblyOf, rodArray, stackInUse } from './testing/antennas.ts';
 
 const FAST: PredictOptions = {
   quality: 'draft',
@@ -50,6 +50,17 @@ describe('one patch over air', () => {
     const cut = prediction.cuts.find(({ plane }) => plane === 'vertical');
     expect(cut?.angleDeg[0]).toBeCloseTo(-180, 6);
     expect(Math.max(...(cut?.coDbi ?? []))).toBeCloseTo(figures?.gainDbi ?? 0, 1);
+  });
+});
+
+describe('a stack of three in use', () => {
+  it('has about the gain that practice counts, 8 dB', { timeout: 120_000 }, async () => {
+    const { figures, matches } = await predict(assemblyOf(stackInUse), { ...FAST, farFieldHz: [5.2e9] });
+    // Common practice, no source: read off links in use, with cable and mismatch in it.
+    expect(figures[0]?.gainAheadDbi).toBeGreaterThan(7);
+    expect(figures[0]?.gainAheadDbi).toBeLessThan(10);
+    expect(figures[0]?.frontToBackDb).toBeGreaterThan(15);
+    expect(matches).toHaveLength(1);
   });
 });
 
