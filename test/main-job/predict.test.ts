@@ -181,11 +181,7 @@ describe('what cannot be predicted is refused before a step', () => {
 
   it.each([
     [['--memory', '1 MB'], 5, /--memory/],
-    [['--memory', 'much'], 2, /"2 GB"/],
     [['--quality', 'best'], 2, /draft, normal or fine/],
-    [['--feed', 'coax'], 2, /as-built or each-element/],
-    [['--points', '1'], 2, /whole number from 2 to/],
-    [['--threads', '0'], 2, /whole number from 1 to/],
   ] as const)('%j', async (args, code, words) => {
     const answer = await refused(args);
     expect([answer.code, answer.stderr]).toEqual([code, expect.stringMatching(words)]);
