@@ -39,7 +39,7 @@ export const LAYERS: readonly (readonly [name: string, mayImport: readonly strin
       'emit-stl',
     ],
   ],
-  ['cli', ['design', 'field', 'geometry', 'link', 'predict', 'pack']],
+  ['cli', ['design', 'field', 'geometry', 'rf', 'link', 'predict', 'bench', 'drawings', 'plots', 'emit-svg', 'pack']],
 ];
 
 /** Libraries that each stand behind the one file named here, because what they give back has to be checked. */

@@ -1,3 +1,5 @@
+import { CABLE_OPTIONS, PLOT_OPTIONS } from './shared-options.ts';
+
 /** What may stand after a command's name. */
 export interface OptionSpec {
   readonly name: string;
@@ -64,7 +66,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: 'check',
     operand: 'DESIGN',
     operandNeeded: true,
-    summary: 'say what is wrong with a design, without writing anything',
+    summary: 'say what is wrong with a design, writing nothing',
     details: [
       'Goes through everything that make does and prints all findings. DESIGN is a design file, or - for standard input.',
     ],
@@ -74,7 +76,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     name: 'link',
     operand: '[DESIGN]',
     operandNeeded: false,
-    summary: 'work out the link that an antenna is for, and what is legal',
+    summary: 'work out the link of an antenna, and what is legal',
     details: [
       'Reads a site file (both ends, the path, the radio, the rules of your region) and says whether the link closes and at which rate, what takes the power, how much of it is legal, how far people must stay away and what the wind does. With a DESIGN the gain, size and mass are those of its antenna; without one the site must give the gain.',
       'Without --site it reads site.toml beside the design, or in the current folder. A profile of the ground is a CSV file beside the site. With --out the profile of the path is drawn as an SVG file; an existing file is left alone unless you say --force.',
@@ -95,6 +97,55 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: 'write a commented design file to start from',
     details: ['FILE is design.toml when none is given. An existing file is left alone unless you say --force.'],
     options: [{ name: 'force', help: 'replace an existing file' }, JSON_OPTION, HELP_OPTION],
+  },
+  {
+    name: 'compare',
+    operand: 'DESIGN SWEEP',
+    operandNeeded: true,
+    more: { least: 1, most: 1, missing: 'the sweep' },
+    summary: 'hold a measured sweep against what was expected',
+    details: [
+      'Reads a Touchstone file (.s1p, .s2p) from a network analyzer and says where the antenna resonates, how well it is matched over the band of the design, and how far both are from what was predicted.',
+      'Without --prediction the closed-form estimate stands for it where it holds, which it does not for stacked patches. FILE is what sheetwave predict --json printed, or a Touchstone file.',
+      'A cable between the plane of calibration and the antenna turns resistance and reactance; say how long it is (--cable "1.25 ns" --cable-loss "0.4 dB"), or have it found (--cable fit). Away from a resonance the sweep itself tells roughly; a sweep of the open or shorted end of the cable tells well, and its loss too.',
+      'With --json, an infinite VSWR is null.',
+    ],
+    options: [
+      { name: 'prediction', value: 'FILE', help: 'what to compare with' },
+      { name: 'port', value: 'N', help: 'port of the sweep that the antenna was on; default 1' },
+      ...CABLE_OPTIONS,
+      ...PLOT_OPTIONS,
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
+  },
+  {
+    name: 'log',
+    operand: 'DESIGN [WHAT]',
+    operandNeeded: true,
+    more: { least: 0, most: 1, missing: '' },
+    summary: 'keep and show what was built, measured and changed',
+    details: [
+      'WHAT is add, as-built, or nothing. The build log is a folder beside the design; add puts in the design as it is now, and with it a sweep, what the caliper read (--measured layer[0].length="22.1 mm"), and a note; nothing is ever taken out. An entry that was cut short while it was written is left out, and the next one takes its place.',
+      'Alone, log shows the history: what changed, where the antenna resonated, how well it was matched; with --plots as diagrams too.',
+      'as-built prints the design file with each size as it was last measured, its comments kept, or writes it to --out: compare and predict then speak of what was built.',
+    ],
+    options: [
+      { name: 'sweep', value: 'FILE', help: 'add: a Touchstone file, which is copied' },
+      {
+        name: 'measured',
+        value: 'PATH=SIZE',
+        repeats: true,
+        help: 'add: what the caliper read; as often as needed',
+      },
+      { name: 'note', value: 'TEXT', help: 'add: what was done' },
+      { name: 'date', value: 'DATE', help: 'add: when; now when left out' },
+      ...CABLE_OPTIONS,
+      { name: 'out', value: 'FILE', help: 'as-built: the file to write' },
+      ...PLOT_OPTIONS,
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
   },
 ];
 

@@ -36,6 +36,17 @@ async function readFile(operand: string, terminal: Terminal): Promise<Uint8Array
   }
 }
 
+/** The bytes of a file, refused above a size. Throws a Failure. */
+export async function readBytes(name: string, terminal: Terminal, mostBytes: number): Promise<Uint8Array> {
+  const bytes = await readStart(resolve(terminal.workingFolder, name), mostBytes).catch((error: unknown) => {
+    throw fileFailure('cannot-read', `${visible(name)} cannot be read: ${whyOf(error)}`);
+  });
+  if (bytes.length > mostBytes) {
+    throw fileFailure('file-too-large', `${visible(name)} is larger than ${mostBytes / 1_000_000} MB`);
+  }
+  return bytes;
+}
+
 /** At most one byte more than allowed, so that a disk image given by mistake does not fill the memory. */
 export async function readStart(path: string, mostBytes: number): Promise<Uint8Array> {
   const handle = await open(path, 'r');

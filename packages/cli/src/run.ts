@@ -14,6 +14,8 @@ const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   check: async () => (await import('./check-command.ts')).runCheck,
   predict: async () => (await import('./predict-command.ts')).runPredict,
   link: async () => (await import('./link-command.ts')).runLink,
+  compare: async () => (await import('./compare-command.ts')).runCompare,
+  log: async () => (await import('./log-command.ts')).runLog,
   new: async () => (await import('./new-command.ts')).runNew,
 };
 

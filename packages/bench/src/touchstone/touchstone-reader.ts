@@ -72,7 +72,7 @@ export function createTouchstoneReader(options: TouchstoneOptions = {}): Touchst
       report.line = state.lines + 1;
       report.stop({
         code: 'line-too-long',
-        allowed: 'a line that does not end',
+        allowed: 'has a line that does not end',
         remedy: 'check that this is a Touchstone file: text, one frequency a line',
       });
     },
