@@ -45,7 +45,8 @@ async function solved({ context, options, signal }: Wish, solver: Solver, folder
     solver.solve({ signal, onProgress }),
   );
   const seconds = (performance.now() - begun) / 1000;
-  await keepSpeed(folder, { threads: solver.threads, cellsPerSecond: (cost.cells * prediction.cost.steps) / seconds });
+  if (options.useCache)
+    await keepSpeed(folder, { threads: solver.threads, work: cost.cells * prediction.cost.steps, seconds });
   context.say(`Solved in ${timeText(seconds)}.\n`);
   return prediction;
 }

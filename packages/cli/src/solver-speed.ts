@@ -3,6 +3,9 @@ import { join } from 'node:path';
 
 /** Cells times steps in a second on one thread of a usual machine, until it is known better. */
 const USUAL_SPEED = 150e6;
+/** A shorter run (cells times steps) says more of starting up than of speed, and a slower one of other work on the machine. */
+const LEAST_WORK = 2e9;
+const SLOWEST = USUAL_SPEED / 4;
 
 const fileOf = (folder: string): string => join(folder, 'speed.json');
 
@@ -10,14 +13,15 @@ const fileOf = (folder: string): string => join(folder, 'speed.json');
 export async function knownSpeed(folder: string, threads: number): Promise<number> {
   const speeds = await readSpeeds(folder);
   const known = speeds[String(threads)];
-  return typeof known === 'number' && known > 1e5 && known < 1e12 ? known : USUAL_SPEED * Math.sqrt(threads);
+  return typeof known === 'number' && known > SLOWEST && known < 1e12 ? known : USUAL_SPEED * Math.sqrt(threads);
 }
 
 export async function keepSpeed(
   folder: string,
-  { threads, cellsPerSecond }: { readonly threads: number; readonly cellsPerSecond: number },
+  { threads, work, seconds }: { readonly threads: number; readonly work: number; readonly seconds: number },
 ): Promise<void> {
-  if (!Number.isFinite(cellsPerSecond)) return;
+  const cellsPerSecond = work / seconds;
+  if (!(work >= LEAST_WORK && Number.isFinite(cellsPerSecond))) return;
   const speeds = { ...(await readSpeeds(folder)), [String(threads)]: Math.round(cellsPerSecond) };
   try {
     await mkdir(folder, { recursive: true });
