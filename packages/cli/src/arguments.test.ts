@@ -45,7 +45,7 @@ describe('arguments', () => {
   });
 
   it.each([
-    [[], /say what to do: make, predict, .* or new/],
+    [[], /say what to do: make, predict, .* or \w+/],
     [['mkae', 'x'], /no command "mkae"; did you mean make\?/],
     [['frobnicate'], /no command "frobnicate"; the commands are make, predict, .*new/],
     [['make'], /the design file is missing; write: sheetwave make DESIGN/],
