@@ -24,6 +24,7 @@ export {
 } from './quantity.ts';
 export { defineDesign, type Reading, type ReadOptions, readDesign } from './read-design.ts';
 export { renderFinding } from './render-finding.ts';
+export { nextRevision, reviseDesignText } from './revise-design-text.ts';
 export type { DesignFile } from './schema/design-file.ts';
 export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';
 export { namedProfile, readSite, type SiteReading } from './site/read-site.ts';

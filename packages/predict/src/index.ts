@@ -14,6 +14,7 @@ export {
   type SizingOptions,
   type SizingResult,
   type SizingStep,
+  type SolvedDesign,
   sizeDesign,
 } from './sizing/size-design.ts';
 export {

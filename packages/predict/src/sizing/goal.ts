@@ -22,7 +22,7 @@ export interface Score {
   readonly reflection: number;
   readonly vswr: number;
   readonly worstHz: number;
-  /** Least realised gain of those the response tells within the band; undefined when it tells none. */
+  /** Least realised gain within the band; undefined when the solution tells none. */
   readonly gainDbi: number | undefined;
   /** 0 where the goal is just met, below where it is passed, above where it is missed. */
   readonly cost: number;
@@ -38,17 +38,12 @@ export function costOf(goal: Goal, reflection: number, gainDbi: number | undefin
   return Math.max(match, PER_DECIBEL * (goal.gainDbi - gainDbi));
 }
 
-/** Throws RangeError when the response does not cover the band. */
-export function scoreOf(response: Response, goal: Goal): Score {
+/** Throws RangeError when the response does not cover the band. `gainDbi`: least realised gain within it, when that is known. */
+export function scoreOf(response: Response, gainDbi: number | undefined, goal: Goal): Score {
   const found = vswrInBand(response, goal);
   if (found === undefined || !found.whole) throw new RangeError('The response must cover the whole band.');
   const { vswr, freqHz } = found.worst;
   const reflection = Number.isFinite(vswr) ? magnitudeOfVswr(vswr) : 1;
-  const gains = (response.gainDbi ?? []).filter((gain, i) => {
-    const f = response.freqHz[i] ?? Number.NaN;
-    return Number.isFinite(gain) && f >= goal.lowHz && f <= goal.highHz;
-  });
-  const gainDbi = gains.length === 0 ? undefined : Math.min(...gains);
   return { reflection, vswr, worstHz: freqHz, gainDbi, cost: costOf(goal, reflection, gainDbi) };
 }
 

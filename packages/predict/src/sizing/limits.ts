@@ -1,5 +1,6 @@
 import { chainReflection } from '@sheetwave/rf';
 import type { Goal } from './goal.ts';
+import type { State } from './problem.ts';
 import type { SizingStep } from './size-design.ts';
 import type { Sample } from './surrogate.ts';
 import type { Variable } from './variables.ts';
@@ -21,6 +22,7 @@ export interface SizingLimits {
 interface Found {
   readonly step: SizingStep;
   readonly sample: Sample;
+  readonly ends: State['ends'];
 }
 
 interface Sized {
@@ -40,7 +42,16 @@ export function limitsOf(sized: Sized, found: Found): SizingLimits {
   const ends = atEnd.map(
     ({ path, end, mm }) => `${path} stands at the ${end} size it may have, ${mm} mm: widen its range if you can.`,
   );
-  return { atEnd, sentences: [...ends, ...matchSentences(sized, found.sample), ...gainSentences(sized, found.step)] };
+  const unmakeable = sized.variables.flatMap(({ path, scaleMm, startMm }, index) => {
+    const end = found.ends.get(index);
+    const mm = found.step.sizesMm[path] ?? startMm;
+    const near = end !== undefined && (mm - end.lowMm < 0.1 * scaleMm || end.highMm - mm < 0.1 * scaleMm);
+    return near ? [`${path} stands at ${mm} mm, and beyond it the design cannot be made: ${end.why}.`] : [];
+  });
+  return {
+    atEnd,
+    sentences: [...ends, ...unmakeable, ...matchSentences(sized, found.sample), ...gainSentences(sized, found.step)],
+  };
 }
 
 function worstOf(sample: Sample, bandHz: readonly number[], change: (parameters: number[]) => void): number {

@@ -1,3 +1,4 @@
+import { solveSymmetric } from '@sheetwave/rf';
 import { costOf } from './goal.ts';
 import { type Problem, pointOf, type State, sizesIn, sizesOf } from './problem.ts';
 import { searchBox } from './search.ts';
@@ -21,7 +22,10 @@ export interface Candidate {
 export const apart = (a: readonly number[], b: readonly number[]): number =>
   Math.max(...a.map((value, i) => Math.abs(value - (b[i] ?? 0))));
 
-/** Where the surrogate expects the least; where it expects nothing better, a place that teaches it most; undefined when neither is left. */
+/**
+ * Where the surrogate expects the least. After an expectation that failed, and where it expects nothing better, first the places that
+ * teach it most. Undefined when neither is left.
+ */
 export function nextCandidate(
   problem: Problem,
   state: State,
@@ -33,12 +37,17 @@ export function nextCandidate(
     const point = pointOf(variables, sizesMm);
     return [...tried, ...state.refused].some((other) => apart(other, point) < 0.02);
   };
+  if (state.failed) {
+    const lesson = lessonAt(problem, state, at, known);
+    if (lesson !== undefined) return { sizesMm: lesson, explores: true };
+    state.failed = false;
+  }
   for (; state.reach >= LEAST_REACH; state.reach *= 0.6) {
     const sizesMm = expectedBest(problem, state, at);
     const promised = at.best.score.cost - expectedCost(problem, at.surrogate, pointOf(variables, sizesMm));
     if (!known(sizesMm) && promised > LEAST_GAIN) return { sizesMm, explores: false };
-    const lesson = lessonAt(problem, state, at);
-    if (lesson !== undefined && !known(lesson)) return { sizesMm: lesson, explores: true };
+    const lesson = lessonAt(problem, state, at, known);
+    if (lesson !== undefined) return { sizesMm: lesson, explores: true };
   }
   return undefined;
 }
@@ -55,9 +64,15 @@ function neighbour({ sizesMm = [] }: Variable, mm: number, sign: 1 | -1): number
 }
 
 /** The box around the best: the reach on each side, and at least the next size of stock. */
-function boxAround({ variables }: Problem, best: readonly number[], reach: number): { low: number[]; high: number[] } {
-  const side = (variable: Variable, mm: number, sign: 1 | -1): number => {
-    const end = sign > 0 ? variable.highMm : variable.lowMm;
+function boxAround(
+  { variables }: Problem,
+  { ends, reach }: Pick<State, 'ends' | 'reach'>,
+  best: readonly number[],
+): { low: number[]; high: number[] } {
+  const side = (variable: Variable, index: number, sign: 1 | -1): number => {
+    const mm = best[index] ?? variable.startMm;
+    const known = ends.get(index);
+    const end = sign > 0 ? (known?.highMm ?? variable.highMm) : (known?.lowMm ?? variable.lowMm);
     const reached = mm + sign * reach * variable.scaleMm;
     const next = variable.sizesMm === undefined ? reached : (neighbour(variable, mm, sign) ?? mm);
     const wanted = sign > 0 ? Math.max(reached, next) : Math.min(reached, next);
@@ -65,8 +80,8 @@ function boxAround({ variables }: Problem, best: readonly number[], reach: numbe
     return (limited - variable.startMm) / variable.scaleMm;
   };
   return {
-    low: variables.map((variable, i) => side(variable, best[i] ?? 0, -1)),
-    high: variables.map((variable, i) => side(variable, best[i] ?? 0, 1)),
+    low: variables.map((variable, i) => side(variable, i, -1)),
+    high: variables.map((variable, i) => side(variable, i, 1)),
   };
 }
 
@@ -76,7 +91,7 @@ function expectedBest(
   { best, surrogate }: { best: SizingStep; surrogate: Surrogate },
 ): readonly number[] {
   const { variables } = problem;
-  const box = boxAround(problem, sizesIn(problem, best), state.reach);
+  const box = boxAround(problem, state, sizesIn(problem, best));
   const cost = (point: readonly number[]): number => {
     const written = pointOf(variables, sizesOf(variables, point));
     const barred = state.refused.some((other) => apart(other, written) < 0.25);
@@ -87,35 +102,64 @@ function expectedBest(
 }
 
 /** Enough to tell a slope from what the chain leaves unsaid, near enough to be the slope here. */
-const LESSON = 0.6;
+const LESSON = 0.7;
+/** A slope that is known to less than half of what it was before anything was solved is worth a solution. */
+const UNKNOWN = 0.3;
+/** What a sample leaves of the doubt about a slope when it is a unit away: the square of its own doubt over that of the prior. */
+const LEFT = 0.01;
 
-/** A step along the variable that the samples around the best tell least of, to the side that the surrogate likes better. */
+/** How much of the doubt about each slope is left, 0 to 1 (variances of the regression behind the surrogate, all parameters alike). */
+function doubts(state: State, here: readonly number[]): readonly number[] {
+  const moves = [...state.samples.values()]
+    .map(({ point }) => point.map((value, i) => value - (here[i] ?? 0)))
+    .filter((move) => Math.max(...move.map(Math.abs)) < 3);
+  const normal = here.map((_, i) =>
+    here.map((__, j) => moves.reduce((sum, move) => sum + ((move[i] ?? 0) * (move[j] ?? 0)) / LEFT, i === j ? 1 : 0)),
+  );
+  const unit = here.map((_, k) => here.map((__, i) => (i === k ? 1 : 0)));
+  const inverse = solveSymmetric(normal, unit);
+  return here.map((_, i) => inverse?.[i]?.[i] ?? 1);
+}
+
+/** A step along the variable whose slopes are least known, to the side that the surrogate likes better; undefined when all are known. */
 function lessonAt(
   problem: Problem,
   state: State,
   { best, surrogate }: { best: SizingStep; surrogate: Surrogate },
+  known: (sizesMm: readonly number[]) => boolean,
 ): readonly number[] | undefined {
+  const doubt = doubts(state, surrogate.base.point);
+  const order = doubt
+    .map((value, index) => ({ value, index }))
+    .filter(({ value }) => value > UNKNOWN)
+    .sort((a, b) => b.value - a.value);
+  for (const { index } of order) {
+    const lesson = stepAlong(problem, { best, surrogate, end: state.ends.get(index) }, index);
+    if (lesson !== undefined && !known(lesson)) return lesson;
+  }
+  return undefined;
+}
+
+interface Standing {
+  readonly best: SizingStep;
+  readonly surrogate: Surrogate;
+  readonly end: { readonly lowMm: number; readonly highMm: number } | undefined;
+}
+
+function stepAlong(problem: Problem, { best, surrogate, end }: Standing, index: number): readonly number[] | undefined {
   const { variables } = problem;
-  const here = surrogate.base.point;
-  const near = [...state.samples.values()].filter(({ point }) => point !== here && apart(point, here) < 2);
-  const told = variables.map((_, i) =>
-    near.reduce((sum, { point }) => sum + ((point[i] ?? 0) - (here[i] ?? 0)) ** 2, 0),
-  );
-  const index = told.indexOf(Math.min(...told));
   const variable = variables[index];
-  if (variable === undefined || (told[index] ?? 0) > 0.5 * LESSON ** 2) return undefined;
+  if (variable === undefined) return undefined;
   const sizes = sizesIn(problem, best);
-  const options = ([1, -1] as const).map((sign) => {
-    const mm = sizes[index] ?? variable.startMm;
-    const wanted =
-      variable.sizesMm === undefined ? mm + sign * LESSON * variable.scaleMm : (neighbour(variable, mm, sign) ?? mm);
-    const sizesMm = sizes.map((own, i) => (i === index ? allowedSize(variable, wanted) : own));
-    return {
-      sizesMm,
-      moved: Math.abs((sizesMm[index] ?? mm) - mm),
-      cost: expectedCost(problem, surrogate, pointOf(variables, sizesMm)),
-    };
+  const mm = sizes[index] ?? variable.startMm;
+  const choices = ([1, -1] as const).map((sign) => {
+    const reached = mm + sign * LESSON * variable.scaleMm;
+    const wanted = variable.sizesMm === undefined ? reached : (neighbour(variable, mm, sign) ?? mm);
+    const allowed = Math.min(end?.highMm ?? wanted, Math.max(end?.lowMm ?? wanted, wanted));
+    const sizesMm = sizes.map((own, i) => (i === index ? allowedSize(variable, allowed) : own));
+    const moved = Math.abs((sizesMm[index] ?? mm) - mm);
+    return { sizesMm, moved, cost: expectedCost(problem, surrogate, pointOf(variables, sizesMm)) };
   });
-  const useful = options.filter(({ moved }) => moved > 0.1 * variable.scaleMm).sort((a, b) => a.cost - b.cost);
+  const useful = choices.filter(({ moved }) => moved > 0.2 * variable.scaleMm).sort((a, b) => a.cost - b.cost);
   return useful[0]?.sizesMm;
 }

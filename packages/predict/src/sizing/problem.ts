@@ -17,9 +17,13 @@ export interface State {
   readonly steps: SizingStep[];
   readonly samples: Map<SizingStep, Sample>;
   readonly refused: (readonly number[])[];
+  /** Ends that turned out: beyond them the design cannot be made as it stands. By the index of the variable, mm. */
+  readonly ends: Map<number, { lowMm: number; highMm: number; why: string }>;
   resonators: number;
   prior: readonly (readonly number[])[];
   reach: number;
+  /** True after an expectation that did not come true: the slopes are learned before the next. */
+  failed: boolean;
 }
 
 /** Sizes in units of the search, from the start. */

@@ -5,7 +5,7 @@ import { FREE, FREE_PARASITIC, stackText } from '../../testing/designs.ts';
 import { standInSolve } from '../../testing/stand-in.ts';
 import { type Sizing, type SizingOptions, sizeDesign } from './size-design.ts';
 
-const solve = async (design: Design) => standInSolve(design);
+const solve = async (design: Design) => ({ response: standInSolve(design) });
 
 async function sized(options: Omit<SizingOptions, 'solve'> & Partial<SizingOptions>): Promise<Sizing> {
   const result = await sizeDesign({ solve, ...options });
@@ -89,7 +89,7 @@ describe('sizeDesign', () => {
     let solves = 0;
     const counting = async (design: Design) => {
       solves += 1;
-      return standInSolve(design);
+      return { response: standInSolve(design) };
     };
     const found = await sized({ designText: stackText(1, FREE), budget: 4, solve: counting });
     expect(solves).toBe(4);

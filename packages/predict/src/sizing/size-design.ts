@@ -1,9 +1,9 @@
 import { type Design, type Finding, readDesign } from '@sheetwave/design';
-import { assemble } from '@sheetwave/geometry';
 import { type ChainFit, chainReflection, fitChain, portReflection, type Response, samplesAt } from '@sheetwave/rf';
 import { coarseParameters } from './coarse.ts';
 import { bandFrequencies, costOf, type Goal, goalOf, type Score, scoreOf } from './goal.ts';
 import { limitsOf, type SizingLimits } from './limits.ts';
+import { designWith, learnEnds } from './makeable.ts';
 import { apart, expectedCost, nextCandidate } from './next-candidate.ts';
 import { type Problem, pointOf, type State, sizesIn } from './problem.ts';
 import { expectedReflection, parametersAt, type Sample, type Surrogate, surrogateAround } from './surrogate.ts';
@@ -25,13 +25,21 @@ export interface SizingStep {
   readonly response: Response;
 }
 
+/** A field solution as sizing uses it. */
+export interface SolvedDesign {
+  /** Reflection at the coax over the band and some per cent beyond. */
+  readonly response: Response;
+  /** Least realised gain within the band, dBi; undefined when it was not asked for. */
+  readonly gainDbi?: number | undefined;
+}
+
 export interface SizingOptions {
   /** Text of the design file, with its `[free]`. */
   readonly designText: string;
   /** Drawings that the design names. */
   readonly files?: Readonly<Record<string, string>>;
-  /** Reflection at the coax over at least the band and a fifth of its middle, as a field solution gives it. */
-  readonly solve: (design: Design) => Promise<Response>;
+  /** Undefined when the solver gives no answer for this one: it is then left out. What it throws after the signal ends the sizing with the best so far. */
+  readonly solve: (design: Design) => Promise<SolvedDesign | undefined>;
   /** Most field solutions. Default 25. */
   readonly budget?: number;
   /** In the end put lengths on multiples of this, mm, and solve once more. */
@@ -62,16 +70,12 @@ export type SizingResult = Sizing | { readonly ok: false; readonly findings: rea
 /** The goal is passed by this share of the reflection, so that the next mesh or a hair of filing does not undo it. */
 const MARGIN = 0.04;
 const FIRST_REACH = 1.5;
+/** A reach is not cut below this by a failure alone: what was learned since may be worth it. */
+const LEAST_TRIED = 0.3;
 const LARGEST_REACH = 4;
 
 function refusal(code: string, allowed: string, remedy: string): SizingResult {
   return { ok: false, findings: [{ code, severity: 'error', path: 'free', value: '', allowed, remedy }] };
-}
-
-/** The design of a text that can be made, or undefined. */
-function makeable(text: string, files: Readonly<Record<string, string>> | undefined): Design | undefined {
-  const { design } = readDesign(text, files === undefined ? {} : { files });
-  return design && assemble(design).assembly !== undefined ? design : undefined;
 }
 
 /**
@@ -109,9 +113,11 @@ export async function sizeDesign(options: SizingOptions): Promise<SizingResult> 
     steps: [],
     samples: new Map(),
     refused: [],
+    ends: new Map(),
     resonators: design.layers.length,
     prior: [],
     reach: FIRST_REACH,
+    failed: false,
   };
   const first = await solveAt(
     problem,
@@ -122,8 +128,8 @@ export async function sizeDesign(options: SizingOptions): Promise<SizingResult> 
   if (first === undefined) {
     return refusal(
       'start-not-makeable',
-      'starts from a design that cannot be made within its ranges',
-      'check the design, and correct the ranges or the start',
+      'starts from a design that cannot be made or solved within its ranges',
+      'check and predict the design, and correct the ranges or the start',
     );
   }
   state.prior = priorSlopes(problem, state, first);
@@ -145,16 +151,18 @@ async function solveAt(
   expected: Surrogate | undefined,
 ): Promise<SizingStep | undefined> {
   const { options, variables, goal } = problem;
-  const edit = withSizes(options.designText, variables, sizesMm);
-  const design = edit.ok ? makeable(edit.text, options.files) : undefined;
-  if (!edit.ok || design === undefined) return undefined;
-  const response = await options.solve(design);
-  const score = scoreOf(response, goal);
+  const made = designWith(problem, sizesMm);
+  if ('why' in made) return undefined;
+  const { design, text } = made;
+  const solved = await options.solve(design);
+  if (solved === undefined) return undefined;
+  const { response, gainDbi } = solved;
+  const score = scoreOf(response, gainDbi, goal);
   const point = pointOf(variables, sizesMm);
   const before = state.steps.length === 0 ? undefined : bestOf(state.steps);
   const step: SizingStep = {
     solve: state.steps.length + 1,
-    text: edit.text,
+    text,
     sizesMm: Object.fromEntries(variables.map(({ path }, i) => [path, sizesMm[i] ?? 0])),
     score,
     expected: expected && expectedReflection(expected, point, problem.bandHz),
@@ -212,7 +220,7 @@ function priorSlopes(problem: Problem, { resonators }: State, start: SizingStep)
     if (design === undefined || variable === undefined) return undefined;
     const edit = variable.ids === undefined ? withSizes(start.text, [variable], [moved[index] ?? 0]) : undefined;
     const changed = edit?.ok
-      ? makeable(edit.text, options.files)
+      ? readDesign(edit.text, options.files === undefined ? {} : { files: options.files }).design
       : variable.ids && withSpacer(design, variable, moved[index] ?? 0);
     return changed && coarseParameters(changed, centreHz, resonators);
   };
@@ -244,8 +252,12 @@ async function improve(problem: Problem, state: State, budget: number): Promise<
     const surrogate = surrogateOf(state, best);
     const candidate = nextCandidate(problem, state, { best, surrogate });
     if (candidate === undefined) return best.score.cost <= 0 ? 'reached' : 'no-better';
-    const step = await solveAt(problem, state, candidate.sizesMm, surrogate);
-    if (step === undefined) state.refused.push(pointOf(problem.variables, candidate.sizesMm));
+    const step = await solveAt(problem, state, candidate.sizesMm, surrogate).catch((error: unknown) => {
+      if (!options.signal?.aborted) throw error;
+      return 'interrupted' as const;
+    });
+    if (step === 'interrupted') return step;
+    if (step === undefined) learnEnds(problem, state, { best, sizesMm: candidate.sizesMm });
     else if (!candidate.explores) adjustReach(state, { before: best, after: step, goal });
   }
 }
@@ -264,7 +276,10 @@ function adjustReach(
   const gained = before.score.cost - after.score.cost;
   const truth = promised > 0 ? gained / promised : -1;
   if (truth > 0.6) state.reach = Math.min(LARGEST_REACH, state.reach * 1.6);
-  else if (truth < 0.25) state.reach = state.reach * 0.55;
+  else if (truth < 0.25) {
+    state.reach = Math.max(state.reach * 0.55, LEAST_TRIED);
+    state.failed = true;
+  }
 }
 
 async function finished(problem: Problem, state: State, ended: Sizing['ended']): Promise<Sizing> {
@@ -285,7 +300,9 @@ async function finished(problem: Problem, state: State, ended: Sizing['ended']):
     ended,
     reached,
     limits:
-      reached || base === undefined ? { atEnd: [], sentences: [] } : limitsOf(problem, { step: chosen, sample: base }),
+      reached || base === undefined
+        ? { atEnd: [], sentences: [] }
+        : limitsOf(problem, { step: chosen, sample: base, ends: state.ends }),
   };
 }
 
