@@ -29,11 +29,17 @@ function stepped(fromMm: number, toMm: number, stepMm: number | undefined): read
 
 const clip = (mm: number, low: number, high: number): number => Math.min(high, Math.max(low, mm));
 
+/** What one unit of the search is of a size: a place of a feed and a gap need more of their size than a resonant length does. */
+function shareOf(path: string): number {
+  if (path.startsWith('feed.')) return 0.15;
+  if (path.endsWith('spacer.printed') || path === 'harness.height') return 0.1;
+  return path.endsWith('.width') || path.includes('section') ? 0.06 : 0.03;
+}
+
 function lengthVariable(free: Extract<FreeDimension, { kind: 'length' }>): Variable {
   const sizesMm = stepped(free.fromMm, free.toMm, free.stepMm);
   const startMm = clip(free.valueMm, free.fromMm, free.toMm);
-  const place = free.path.startsWith('feed.');
-  const scaleMm = clip((place ? 0.15 : 0.03) * startMm, FINEST_MM, (free.toMm - free.fromMm) / 2);
+  const scaleMm = clip(shareOf(free.path) * startMm, FINEST_MM, (free.toMm - free.fromMm) / 2);
   return { path: free.path, lowMm: free.fromMm, highMm: free.toMm, sizesMm, startMm, scaleMm, ids: undefined };
 }
 
