@@ -26,6 +26,14 @@ export interface CommandSpec {
 const JSON_OPTION: OptionSpec = { name: 'json', help: 'print one JSON object, for programs' };
 const HELP_OPTION: OptionSpec = { name: 'help', help: 'print this help' };
 
+/** Options of the commands that solve the fields of many designs. */
+const SOLVER_OPTIONS: readonly OptionSpec[] = [
+  { name: 'quality', value: 'WORD', help: 'grid: draft, normal (default) or fine' },
+  { name: 'memory', value: 'SIZE', help: 'what it may take, as in "2 GB" (default: half)' },
+  { name: 'threads', value: 'COUNT', help: 'threads to work on (default: all that help)' },
+  { name: 'no-cache', help: 'solve everything again, and keep nothing' },
+];
+
 export const COMMANDS: readonly CommandSpec[] = [
   {
     name: 'make',
@@ -71,6 +79,59 @@ export const COMMANDS: readonly CommandSpec[] = [
       'Goes through everything that make does and prints all findings. DESIGN is a design file, or - for standard input.',
     ],
     options: [JSON_OPTION, HELP_OPTION],
+  },
+  {
+    name: 'size',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'choose the free dimensions so that the targets are met',
+    details: [
+      'Changes what the design lists under [free], within its ranges and out of the stock it names, until the worst VSWR over the band and the gain meet [targets]. Every candidate is solved by the field solver; a circuit fitted to the solutions says where to look next. When the goal cannot be met it says what is in the way.',
+      'The best design so far is written as a new revision, comments kept, at every improvement: beside the design, or to --out. The design itself stays as it is. Ctrl-C ends the search and keeps the best.',
+      '--round 0.1 puts lengths on tenths of a millimetre in the end, solves that design too, and says what rounding cost.',
+    ],
+    options: [
+      { name: 'budget', value: 'COUNT', help: 'most field solutions (default 25)' },
+      { name: 'round', value: 'MM', help: 'put lengths on multiples of this in the end' },
+      ...SOLVER_OPTIONS,
+      { name: 'out', value: 'FILE', help: 'the new revision' },
+      { name: 'force', help: 'replace a file that is there already' },
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
+  },
+  {
+    name: 'sensitivity',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'say what 0.1 mm of each dimension does',
+    details: [
+      'Solves the design with each dimension a little larger and a little smaller, and prints how far the curve moves (MHz for 0.1 mm) and how much the worst reflection in the band grows (dB for 0.1 mm): of every dimension that a tool, a spacer or a supplier sets. Two field solutions for each, and four more to judge the slopes by.',
+    ],
+    options: [
+      { name: 'only', value: 'PATH', repeats: true, help: 'only this dimension, such as layer[0].length' },
+      ...SOLVER_OPTIONS,
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
+  },
+  {
+    name: 'yield',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'say how many antennas meet their target',
+    details: [
+      'Takes the tolerances of [tolerances] (or the usual ones of each process), the slopes of sensitivity, and draws antennas at random: how many meet the VSWR over the band, which dimension counts most, and the tolerance that each needs for 90 %. Some of them are solved, to say how far the number is off. The same seed gives the same answer.',
+    ],
+    options: [
+      { name: 'samples', value: 'COUNT', help: 'antennas to draw (default 20000)' },
+      { name: 'seed', value: 'NUMBER', help: 'of the random numbers (default 1)' },
+      { name: 'checks', value: 'COUNT', help: 'antennas to solve as a check (default 6)' },
+      { name: 'only', value: 'PATH', repeats: true, help: 'only this dimension is off' },
+      ...SOLVER_OPTIONS,
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
   },
   {
     name: 'link',

@@ -10,7 +10,7 @@ import { keepSpeed, knownSpeed } from './solver-speed.ts';
 interface Wish {
   readonly context: Context;
   readonly options: PredictOptions;
-  readonly sound: SoundDesign;
+  readonly sound: Pick<SoundDesign, 'design' | 'assembly'>;
   readonly signal: AbortSignal;
 }
 

@@ -3,7 +3,10 @@ import { sceneOf } from '@sheetwave/predict';
 import { solverVersion } from './solver-version.ts';
 
 /** The key of the prediction of a design: what the solver sees and is asked, and the solver. Equal keys, equal predictions. */
-export function keyOf({ design, assembly }: SoundDesign, request: PredictionRequest): string {
+export function keyOf(
+  { design, assembly }: Pick<SoundDesign, 'design' | 'assembly'>,
+  request: PredictionRequest,
+): string {
   const { scene, ports, doubts } = sceneOf(assembly, { feed: request.feed, quality: request.quality });
   const { band, targets, lattice, coax } = design;
   const setting = {

@@ -11,6 +11,9 @@ type Runner = (context: Context) => Promise<Outcome>;
 /** Loaded when they are asked for: help and version need none of the packages below. */
 const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   make: async () => (await import('./make-command.ts')).runMake,
+  size: async () => (await import('./size-command.ts')).runSize,
+  sensitivity: async () => (await import('./sensitivity-command.ts')).runSensitivity,
+  yield: async () => (await import('./yield-command.ts')).runYield,
   check: async () => (await import('./check-command.ts')).runCheck,
   predict: async () => (await import('./predict-command.ts')).runPredict,
   link: async () => (await import('./link-command.ts')).runLink,

@@ -26,7 +26,7 @@ export interface Solver {
 
 /** Checks a design for the solver on its grid, before a step is run. Throws a Failure that says what to do. */
 export function solverFor(
-  { assembly }: SoundDesign,
+  { assembly }: Pick<SoundDesign, 'assembly'>,
   { request, memoryBytes, threads: wanted }: PredictOptions,
 ): Solver {
   const threads = threadsFor(wanted);

@@ -5,10 +5,10 @@ import type { SizingStep } from './size-design.ts';
 import { allowedSize, withSizes } from './variables.ts';
 
 /** A design that can be made, or why it cannot. */
-export type Makeable = { readonly design: Design } | { readonly why: string };
+type Makeable = { readonly design: Design } | { readonly why: string };
 
 /** Reads a text, puts its parts together and holds them against what right means. */
-export function makeable(text: string, files: Readonly<Record<string, string>> | undefined): Makeable {
+function makeable(text: string, files: Readonly<Record<string, string>> | undefined): Makeable {
   const { design, findings } = readDesign(text, files === undefined ? {} : { files });
   const { assembly, findings: more } = design ? assemble(design) : { assembly: undefined, findings: [] };
   const all = [...findings, ...more, ...(assembly ? validate(assembly) : [])];

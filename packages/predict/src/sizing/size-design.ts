@@ -78,6 +78,23 @@ function refusal(code: string, allowed: string, remedy: string): SizingResult {
   return { ok: false, findings: [{ code, severity: 'error', path: 'free', value: '', allowed, remedy }] };
 }
 
+/** The start, brought into the ranges, cannot be made, or the solver gives no answer for it. */
+function startRefused(problem: Problem): SizingResult {
+  const made = designWith(
+    problem,
+    problem.variables.map(({ startMm }) => startMm),
+  );
+  if ('why' in made) {
+    const allowed = `starts from sizes that cannot be made: ${made.why}`;
+    return refusal('start-not-makeable', allowed, 'correct the ranges, or the sizes that the design has now');
+  }
+  return refusal(
+    'start-not-solved',
+    'starts from a design that the field solver gives no answer for',
+    'predict it first',
+  );
+}
+
 /**
  * Changes the free dimensions of a design until its band, VSWR and gain are met.
  *
@@ -125,13 +142,7 @@ export async function sizeDesign(options: SizingOptions): Promise<SizingResult> 
     problem.variables.map(({ startMm }) => startMm),
     undefined,
   );
-  if (first === undefined) {
-    return refusal(
-      'start-not-makeable',
-      'starts from a design that cannot be made or solved within its ranges',
-      'check and predict the design, and correct the ranges or the start',
-    );
-  }
+  if (first === undefined) return startRefused(problem);
   state.prior = priorSlopes(problem, state, first);
   const ended = await improve(problem, state, budget - (options.roundMm === undefined ? 0 : 1));
   return finished(problem, state, ended);

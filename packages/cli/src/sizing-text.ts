@@ -1,0 +1,122 @@
+import type { Design } from '@sheetwave/design';
+import type { Sizing, SizingStep } from '@sheetwave/predict';
+import { measuredVswr, portReflection, samplesAt, vswr } from '@sheetwave/rf';
+import { frequencyText, ratioText } from './number-words.ts';
+import { visible } from './terminal.ts';
+import { textTable } from './text-table.ts';
+
+interface Sized {
+  readonly design: Design;
+  /** Where the new revision went, as the user named it. */
+  readonly file: string;
+}
+
+/** One line on a field solution, while sizing goes on. */
+export function stepLine({ solve, score, expected, best }: SizingStep, budget: number): string {
+  const gain = score.gainDbi === undefined ? '' : `, gain ${score.gainDbi.toFixed(1)} dBi`;
+  const guess = expected === undefined ? '' : `, expected ${ratioText(vswr(Math.min(0.999, expected)))}`;
+  return `Solution ${solve} of at most ${budget}: VSWR ${ratioText(score.vswr)} at ${frequencyText(score.worstHz)}${gain}${guess}${best ? '; the best so far' : ''}.\n`;
+}
+
+/** VSWR at the edges of the band and where it is worst, against what is wanted. */
+function edgesOf({ response, score }: SizingStep, { goal }: Sizing) {
+  const at = [goal.lowHz, goal.highHz];
+  const samples = samplesAt(response.freqHz, portReflection(response), at);
+  const edges = samples.map(({ re, im }, k) => ({
+    where: k === 0 ? 'lower edge' : 'upper edge',
+    freqHz: at[k] ?? 0,
+    vswr: measuredVswr(Math.hypot(re, im)),
+  }));
+  return [...edges, { where: 'worst in the band', freqHz: score.worstHz, vswr: score.vswr }].map((edge) => ({
+    ...edge,
+    margin: goal.vswr - edge.vswr,
+  }));
+}
+
+const sizeAt = (step: SizingStep, path: string): number => step.sizesMm[path] ?? Number.NaN;
+
+/** Everything that the text shows, and every solution on the way. */
+export function sizingJson(sizing: Sizing, { design, file }: Sized): Readonly<Record<string, unknown>> {
+  const { goal, steps, start, best, unrounded, ended, reached, limits } = sizing;
+  const figures = (step: SizingStep) => ({
+    vswr: step.score.vswr,
+    worstHz: step.score.worstHz,
+    gainDbi: step.score.gainDbi ?? null,
+    edges: edgesOf(step, sizing),
+  });
+  return {
+    design: { name: design.name, revision: design.revision },
+    file,
+    goal: { lowHz: goal.lowHz, highHz: goal.highHz, vswr: goal.vswr, gainDbi: goal.gainDbi ?? null },
+    ended,
+    reached,
+    limits,
+    dimensions: Object.keys(best.sizesMm).map((path) => ({
+      path,
+      beforeMm: sizeAt(start, path),
+      afterMm: sizeAt(best, path),
+    })),
+    before: figures(start),
+    after: figures(best),
+    rounding: unrounded === undefined ? null : { vswrBefore: unrounded.score.vswr, vswrAfter: best.score.vswr },
+    solutions: steps.map(({ solve, sizesMm, score, expected, best: isBest }) => ({
+      solve,
+      sizesMm,
+      vswr: score.vswr,
+      worstHz: score.worstHz,
+      gainDbi: score.gainDbi ?? null,
+      expectedVswr: expected === undefined ? null : measuredVswr(expected),
+      best: isBest,
+    })),
+  };
+}
+
+const ENDED: Readonly<Record<Sizing['ended'], string>> = {
+  reached: 'The goal is met.',
+  budget: 'The budget of field solutions is spent; --budget gives more.',
+  'no-better': 'No change within the ranges is expected to do better.',
+  interrupted: 'Interrupted; the best so far is kept.',
+};
+
+/** The table of before and after, what is reached, and what is in the way. */
+export function sizingText(sizing: Sizing, { design, file }: Sized): string {
+  const { goal, start, best, steps, unrounded } = sizing;
+  const gain = (step: SizingStep) =>
+    step.score.gainDbi === undefined ? 'not known' : `${step.score.gainDbi.toFixed(1)} dBi`;
+  const sizes = Object.keys(best.sizesMm).map((path) => [path, mm(sizeAt(start, path)), mm(sizeAt(best, path))]);
+  const after = edgesOf(best, sizing);
+  const edges = edgesOf(start, sizing).map((edge, i) => {
+    const now = after[i] ?? edge;
+    return [
+      edge.where === 'worst in the band' ? edge.where : `${edge.where}, ${frequencyText(edge.freqHz)}`,
+      ratioText(edge.vswr),
+      ratioText(now.vswr),
+      signed(now.margin),
+    ];
+  });
+  const wanted = `VSWR ${goal.vswr} from ${frequencyText(goal.lowHz)} to ${frequencyText(goal.highHz)}${goal.gainDbi === undefined ? '' : `, ${goal.gainDbi} dBi`}`;
+  return `${[
+    `${visible(design.name)}: ${wanted}.`,
+    '',
+    ...textTable([['dimension', 'before', 'after'], ...sizes]),
+    '',
+    ...textTable([['VSWR', 'before', 'after', 'margin'], ...edges]),
+    ...(goal.gainDbi === undefined
+      ? []
+      : [`Least realised gain in the band: ${gain(start)} before, ${gain(best)} after.`]),
+    '',
+    sizing.reached
+      ? `The goal is met after ${count(steps.length)}.`
+      : `The goal is not met after ${count(steps.length)}. ${ENDED[sizing.ended]}`,
+    ...sizing.limits.sentences,
+    ...(unrounded === undefined
+      ? []
+      : [`Rounding took the worst VSWR from ${ratioText(unrounded.score.vswr)} to ${ratioText(best.score.vswr)}.`]),
+    `The new revision is ${visible(file)}; the design itself is unchanged.`,
+  ].join('\n')}\n`;
+}
+
+const mm = (value: number): string => (Number.isFinite(value) ? `${Math.round(value * 1000) / 1000} mm` : '-');
+const signed = (value: number): string =>
+  Number.isFinite(value) ? `${value >= 0 ? '+' : ''}${value.toFixed(2)}` : '-';
+const count = (solves: number): string => `${solves} field ${solves === 1 ? 'solution' : 'solutions'}`;
