@@ -1,4 +1,5 @@
 import type { Contour } from './contour.ts';
+import type { PriceUnit } from './price.ts';
 import type { PrintProcess } from './print-process.ts';
 import type { Process } from './stock/process.ts';
 import type { OwnTolerances } from './stock/tolerances.ts';
@@ -33,6 +34,26 @@ export interface Design {
   /** What sizing may change, in the order of the file. */
   readonly free: readonly FreeDimension[];
   readonly tolerances: OwnTolerances;
+  /** What stock costs; undefined when the file gives no prices. */
+  readonly prices?: Prices | undefined;
+}
+
+/** Prices of stock in one currency. */
+export interface Prices {
+  /** Three capitals (ISO 4217). */
+  readonly currency: string;
+  readonly of: readonly Price[];
+}
+
+/** What `count` of a unit cost. */
+export interface Price {
+  /** Id of the stock. */
+  readonly id: string;
+  /** In units of the currency, not below 0. */
+  readonly amount: number;
+  /** Size of a pack: 1 unless it is sold by several pieces. */
+  readonly count: number;
+  readonly unit: PriceUnit;
 }
 
 /** One value that sizing may change. `path` is where it stands in the design file, as in a finding: `layer[0].length`. */

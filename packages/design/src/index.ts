@@ -8,6 +8,7 @@ export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
 export { type NewDesign, newDesignText } from './new-design.ts';
 export { cutForHand, handOfPatch } from './polarisation.ts';
+export type { PriceUnit } from './price.ts';
 export { PRINT_PROCESSES, type PrintProcess, type PrintProcessRow } from './print-process.ts';
 export {
   formatAngle,
@@ -32,6 +33,7 @@ export type { ProfilePoint, Site, SiteCover, SiteEnd, SitePath, SiteRadio } from
 export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.ts';
 export { drillsMm, nearestDrill } from './stock/drills.ts';
 export { type MaterialName, materials } from './stock/materials.ts';
+export { mountHardware } from './stock/mount-hardware.ts';
 export { type PoleClampRow, poleClampFor, poleClamps } from './stock/pole-clamps.ts';
 export type { InsideCorners, Process, Tabs } from './stock/process.ts';
 export { processes } from './stock/processes.ts';

@@ -1,6 +1,6 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
-import { bendList, cautions, holeCounts, partLines, sheetLines, shoppingList } from '@sheetwave/plan';
+import { bendList, cautions, costsOf, holeCounts, partLines, sheetLines, shoppingList } from '@sheetwave/plan';
 import { type EstimateReport, type Prediction, predictionReport } from '@sheetwave/predict';
 import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './manifest.ts';
 import { partsCsv } from './parts-csv.ts';
@@ -163,7 +163,7 @@ function packOf({ input, checked, stages, predicted }: Sound): MakePackResult {
     ...told,
     files: [...plan.map(({ path, kind, part }) => ({ path, kind, part })), ...told.files],
   };
-  const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages, assembly)];
+  const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages)];
   requireSoundPaths(files);
   const { name, revision } = design;
   const manifest = makeManifest({ ...input, name, revision, files });
@@ -179,12 +179,17 @@ interface Ingredients extends Sound {
 
 function summarise({ input, checked, stages, predicted, drawn, notes }: Ingredients): Summary {
   const { design, assembly, estimate, findings } = checked;
+  const parts = partLines({ parts: assembly.parts, files: drawn, massKg: stages.massKg });
+  const sheets = sheetLines(checked.sheets);
+  const shopping = shoppingList(assembly, sheets);
   return {
     design,
     toolVersion: input.toolVersion,
     reflectorRule: assembly.reflectorRule,
-    parts: partLines({ parts: assembly.parts, files: drawn, massKg: stages.massKg }),
-    sheets: sheetLines(checked.sheets),
+    parts,
+    shopping,
+    sheets,
+    costs: costsOf({ design, parts: assembly.parts, lines: parts, shopping }),
     dimensions: stages.measure(assembly),
     estimate,
     predictionReport: predicted && predictionReport(design, predicted.record.prediction),
@@ -199,10 +204,10 @@ function summarise({ input, checked, stages, predicted, drawn, notes }: Ingredie
 
 const PARTS_CSV = { path: 'parts.csv', kind: 'parts-csv', part: undefined } as const;
 
-function writtenFiles(summary: Summary, stages: Stages, assembly: Assembly): PackFile[] {
+function writtenFiles(summary: Summary, stages: Stages): PackFile[] {
   const page = { kind: 'summary', part: undefined };
   return [
-    { ...PARTS_CSV, bytes: encode(partsCsv([...summary.parts, ...shoppingList(assembly, summary.sheets)])) },
+    { ...PARTS_CSV, bytes: encode(partsCsv([...summary.parts, ...summary.shopping], summary.costs)) },
     { ...page, path: 'summary.json', bytes: encode(summaryJson(summary)) },
     { ...page, path: 'summary.md', bytes: encode(summaryPage(summary, stages.findingText)) },
   ];

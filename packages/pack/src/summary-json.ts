@@ -15,6 +15,7 @@ export function summaryJson(summary: Summary): string {
     ...(summary.predictionReport && { prediction: summary.predictionReport }),
     parts: summary.parts,
     sheets: summary.sheets.map((line) => ({ ...line, largestLeft: line.largestLeft ?? null })),
+    ...(summary.costs && { costs: summary.costs }),
     holes,
     bends: summary.bends,
     findings,

@@ -1,6 +1,6 @@
 import type { Design, Finding } from '@sheetwave/design';
 import { circularHand } from '@sheetwave/geometry';
-import { leftText, numberText, sheetSize } from '@sheetwave/plan';
+import { leftText, moneyText, numberText, sheetSize, totalText } from '@sheetwave/plan';
 import { estimateSection } from './estimate-section.ts';
 import { STEPS } from './file-purpose.ts';
 import { bullets, plain, section, table } from './markdown.ts';
@@ -17,6 +17,7 @@ export function summaryPage(summary: Summary, findingText: (finding: Finding) =>
     section('Worth knowing', bullets([...findings.map((f) => plain(findingText(f))), ...notes.map(plain)])),
     section('Parts', partsTable(summary)),
     section('Sheet to buy', sheetsTable(summary)),
+    section('What it costs', costsText(summary)),
     section('Dimensions', dimensionsText(summary)),
     section('Holes', holesText(summary)),
     section('Bends', bendsTable(summary)),
@@ -79,6 +80,14 @@ function sheetsTable({ sheets }: Summary): string {
     line.files.length === 1 ? `\`${line.files[0]}\`` : `\`${line.files[0]}\` to \`${line.files.at(-1)}\``,
   ]);
   return table(['sheets', 'of', 'size', 'process', 'parts and what is left', 'laid out in'], rows);
+}
+
+function costsText({ costs }: Summary): string {
+  if (costs === undefined) return '';
+  const { currency, lines, total, rule } = costs;
+  const rows = lines.map(({ id, amount, price, cost }) => [id, plain(amount), price, moneyText(cost, currency)]);
+  const last = [plain(totalText(costs)), '', '', moneyText(total, currency)];
+  return `${table(['stock', 'paid for', 'price', currency], [...rows, last])}\n\n${rule}`;
 }
 
 function dimensionsText({ dimensions, reflectorRule }: Summary): string {

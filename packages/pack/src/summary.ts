@@ -1,6 +1,6 @@
 import type { Design, Finding } from '@sheetwave/design';
 import type { FileKind, Measurement } from '@sheetwave/geometry';
-import type { HoleCount, PartLine, RodBend, SheetLine } from '@sheetwave/plan';
+import type { Costs, HoleCount, PartLine, RodBend, SheetLine } from '@sheetwave/plan';
 import type { EstimateReport, PredictionReport } from '@sheetwave/predict';
 
 /** A file and what it is for. */
@@ -16,7 +16,11 @@ export interface Summary {
   readonly toolVersion: string;
   readonly reflectorRule: string;
   readonly parts: readonly PartLine[];
+  /** What is bought beside the parts. */
+  readonly shopping: readonly PartLine[];
   readonly sheets: readonly SheetLine[];
+  /** Undefined when the design gives no prices. */
+  readonly costs: Costs | undefined;
   readonly dimensions: readonly Measurement[];
   readonly estimate: EstimateReport;
   /** Undefined when the design was not predicted. */

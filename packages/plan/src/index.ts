@@ -1,4 +1,6 @@
 export { bendList, type RodBend } from './bend-list.ts';
+export { type Costs, costsOf, totalText } from './buying/costs.ts';
+export { moneyText } from './buying/currency.ts';
 export { shoppingList } from './buying/shopping-list.ts';
 export { cautions } from './cautions.ts';
 export type { PartSheet, PlanBlock, PlanDocument, PlanFigure, PlanTable, Section, Step, Tool } from './document.ts';

@@ -1,4 +1,4 @@
-import type { Part } from '@sheetwave/geometry';
+import { bounds, type Part } from '@sheetwave/geometry';
 import { numberText } from './number-text.ts';
 import { type PartFacts, partFacts } from './part-facts.ts';
 
@@ -12,6 +12,10 @@ export interface PartLine extends PartFacts {
   /** Files of the pack that show this part alone, by path. */
   readonly files: readonly string[];
   readonly note: string;
+  /** Length of one, of what is sold by length. */
+  readonly lengthMm?: number;
+  /** Area of the rectangle that one is cut from, of what is sold by area. */
+  readonly areaMm2?: number;
 }
 
 export interface PartLinesInput {
@@ -31,7 +35,15 @@ export function partLines({ parts, files, massKg }: PartLinesInput): PartLine[] 
     massG: Number(numberText(massKg(part) * 1000, 3)),
     files: files.filter((file) => file.part === part.id).map((file) => file.path),
     note: noteOf(part),
+    ...measureOf(part),
   }));
+}
+
+function measureOf(part: Part): Pick<PartLine, 'lengthMm' | 'areaMm2'> {
+  if (part.form === 'bought') return part.lengthMm === undefined ? {} : { lengthMm: part.lengthMm };
+  if (part.form !== 'board') return {};
+  const box = bounds(part.outline.outer);
+  return { areaMm2: (box.maxX - box.minX) * (box.maxY - box.minY) };
 }
 
 function noteOf(part: Part): string {

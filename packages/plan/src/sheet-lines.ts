@@ -80,6 +80,7 @@ export function boughtSheet(line: SheetLine): PartLine {
     massG,
     files,
     note: leftText(line),
+    areaMm2: line.widthMm * line.heightMm,
   };
 }
 

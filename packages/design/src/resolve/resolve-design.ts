@@ -13,6 +13,7 @@ import { resolveLattice } from './lattice.ts';
 import { resolveLayers } from './layers.ts';
 import { withOwnStock } from './own-stock.ts';
 import { etchFilmOf, paperOf } from './paper.ts';
+import { resolvePrices } from './prices.ts';
 import { printOf } from './print.ts';
 import { withOverrides } from './processes.ts';
 import { resolveReflector } from './reflector.ts';
@@ -43,6 +44,7 @@ export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap
   const parts = resolveParts(context);
   if (parts === undefined) return undefined;
   const box = resolveBox(context);
+  const prices = resolvePrices(context);
   const design: Design = {
     name: file.name,
     revision: file.revision ?? 'A',
@@ -57,6 +59,7 @@ export function resolveDesign(file: ReadFile, report: Report, files: ReadonlyMap
     etchFilm: etchFilmOf(file.etch),
     free: resolveFree(context),
     tolerances: tolerancesOf(file.tolerances),
+    ...(prices && { prices }),
   };
   checkDesign(design, report);
   return deepFreeze(design);

@@ -8,6 +8,7 @@ import { layerSection } from './layer.ts';
 import { designNameField } from './names.ts';
 import { ownStockSection } from './own-stock.ts';
 import { etchSection, paperSection } from './paper.ts';
+import { pricesSection } from './prices.ts';
 import { printSection } from './print.ts';
 import {
   bandSection,
@@ -121,6 +122,7 @@ export const designFileSchema = z
     tolerances: tolerancesSection.optional(),
     process: processSection.optional(),
     stock: ownStockSection.optional(),
+    prices: pricesSection.optional(),
   })
   .meta({ title: 'sheetwave design', description: 'One flat panel antenna: what its builder decides.' });
 

@@ -38,6 +38,7 @@ function lineOf({ stock, pieces }: LengthLine, massKgPerM: (stock: Rod | Tube) =
     size: `length ${numberText(choice.lengthMm)} mm`,
     process: 'bought',
     massG: Number(numberText(massKgPerM(stock) * choice.lengthMm, 3)),
+    lengthMm: choice.lengthMm,
     files: [],
     note: `${single.length === 1 ? '1 piece' : `${single.length} pieces`}, ${numberText(neededMm, 0)} mm with ${CUT_MM} mm for every cut.`,
   };

@@ -1,4 +1,6 @@
 import { alternativesOf } from '../buying/alternatives.ts';
+import { costsOf, totalText } from '../buying/costs.ts';
+import { moneyText } from '../buying/currency.ts';
 import { shoppingList } from '../buying/shopping-list.ts';
 import { heading, list, type PlanBlock, paragraph, type Section, type Tool, table } from '../document.ts';
 import type { PlanInput } from '../input.ts';
@@ -22,6 +24,7 @@ export function buying(input: PlanInput, tools: readonly Tool[]): Section {
       ),
       ...sheetsTable(input),
       ...lengthsTable(input),
+      ...costBlocks(input),
       heading('consumables', 'Besides'),
       list(besides(input)),
       heading('tools', 'Tools'),
@@ -73,6 +76,23 @@ const rowOf = ({ name, quantity, stock, size, note }: PartLine): readonly string
   size,
   note,
 ];
+
+function costBlocks({ assembly, parts, sheets }: PlanInput): readonly PlanBlock[] {
+  const { design } = assembly;
+  const shopping = shoppingList(assembly, sheets);
+  const costs = costsOf({ design, parts: assembly.parts, lines: parts, shopping });
+  if (costs === undefined) return [];
+  const { currency, lines, total } = costs;
+  const rows = lines.map(({ id, amount, price, cost }) => [id, amount, price, moneyText(cost, currency)]);
+  return [
+    table(
+      'What it costs, by the prices of the design file',
+      ['stock', 'paid for', 'price', currency],
+      [...rows, [totalText(costs), '', '', moneyText(total, currency)]],
+    ),
+    paragraph(costs.rule),
+  ];
+}
 
 function besides({ assembly, parts }: PlanInput): readonly string[] {
   const small = parts.filter((line) => line.process === 'bought' && /nut|screw|spacer|washer/.test(line.label));
