@@ -1,8 +1,8 @@
 import type { FieldProblem } from './field-error.ts';
-import { spacings } from './grid.ts';
+import { type Grid, spacings } from './grid.ts';
 import type { Model } from './model.ts';
 import { sheetBox } from './planes.ts';
-import { axisIndex, type Position, planeAxes } from './scene.ts';
+import { axisIndex, type Port, type Position, planeAxes } from './scene.ts';
 import type { Axis, ElectricName } from './update.ts';
 import { isInGrid, type Span, spanElements, spanOnGrid } from './wires.ts';
 
@@ -17,6 +17,7 @@ export function checkModel(model: Model): FieldProblem[] {
     ...model.scene.ports.flatMap((port, n) => checkGap(model, port, `ports[${n}]`)),
     ...(model.scene.elements ?? []).flatMap((element, n) => checkGap(model, element, `elements[${n}]`)),
     ...model.scene.wires.flatMap((wire, n) => checkWire(model, wire, `wires[${n}]`)),
+    ...model.scene.ports.flatMap((port, n) => checkPortRadius(model, port, `ports[${n}]`)),
   ];
 }
 
@@ -59,12 +60,23 @@ function checkWire({ grid }: Model, wire: Ends & { readonly radius: number }, pa
   if (!isInGrid(grid, wire)) return [];
   const span = spanOnGrid(grid, wire.from, wire.to);
   if (span.count === 0) return [finding('too-small', path, wire.name, 'is shorter than the cell there')];
+  return checkRadius(grid, { span, radius: wire.radius }, path);
+}
+
+const checkPortRadius = ({ grid }: Model, { radius, from, to }: Port, path: string): FieldProblem[] =>
+  radius === undefined || !isInGrid(grid, { from, to })
+    ? []
+    : checkRadius(grid, { span: spanOnGrid(grid, from, to), radius }, path);
+
+function checkRadius(
+  grid: Grid,
+  { span, radius }: { readonly span: Span; readonly radius: number },
+  path: string,
+): FieldProblem[] {
   const cell = Math.min(...planeAxes(span.axis).flatMap((axis) => cellsBeside(grid.lines[axis], span, axis)));
-  if (wire.radius < THICKEST * cell) return [];
+  if (radius < THICKEST * cell) return [];
   const remedy = `model it as a sheet with a thickness, or use a coarser quality`;
-  return [
-    finding('too-thick', `${path}.radius`, wire.radius, `is not below 0.6 of the cell beside it (${cell} m)`, remedy),
-  ];
+  return [finding('too-thick', `${path}.radius`, radius, `is not below 0.6 of the cell beside it (${cell} m)`, remedy)];
 }
 
 function cellsBeside(lines: Float64Array, span: Span, axis: Axis): number[] {

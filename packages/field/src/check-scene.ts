@@ -1,6 +1,6 @@
 import type { FieldProblem } from './field-error.ts';
 import { edgesOf, outlineArea } from './outline.ts';
-import { sceneBoxes, wallName } from './planes.ts';
+import { partBoxes, wallName } from './planes.ts';
 import {
   axisIndex,
   axisOfSpan,
@@ -10,6 +10,7 @@ import {
   type Scene,
   type Sheet,
   type Solid,
+  type Wire,
 } from './scene.ts';
 import { AXES } from './update.ts';
 
@@ -19,12 +20,10 @@ export function checkScene(scene: Scene, band: Band): FieldProblem[] {
     ...checkBand(band),
     ...scene.sheets.flatMap((sheet, n) => checkSheet(sheet, `sheets[${n}]`)),
     ...scene.solids.flatMap((solid, n) => checkSolid(solid, `solids[${n}]`)),
-    ...scene.wires.flatMap((wire, n) => [
-      ...checkSpan(wire, `wires[${n}]`),
-      ...positive(wire.radius, `wires[${n}].radius`, 'm'),
-    ]),
+    ...scene.wires.flatMap((wire, n) => checkWire(wire, `wires[${n}]`)),
     ...checkPorts(scene),
     ...checkElements(scene),
+    ...checkEnds(scene),
     ...checkInside(scene),
   ];
 }
@@ -78,6 +77,12 @@ function checkSheet(sheet: Sheet, path: string): FieldProblem[] {
   ];
 }
 
+const checkWire = (wire: Wire, path: string): FieldProblem[] => [
+  ...checkSpan(wire, path),
+  ...positive(wire.radius, `${path}.radius`, 'm'),
+  ...(wire.conductivity === undefined ? [] : positive(wire.conductivity, `${path}.conductivity`, 'S/m')),
+];
+
 function checkSolid({ shape, permittivity, lossTangent = 0, resolution = 1 }: Solid, path: string): FieldProblem[] {
   const problems = positive(resolution, `${path}.resolution`, '');
   if (!(Number.isFinite(permittivity) && permittivity >= 1)) {
@@ -97,10 +102,16 @@ function checkSolid({ shape, permittivity, lossTangent = 0, resolution = 1 }: So
   const solid =
     shape.kind === 'box'
       ? AXES.every((_, n) => (shape.high[n] as number) > (shape.low[n] as number))
-      : shape.to > shape.from && shape.radius > 0;
+      : shape.to > shape.from && shape.radius > 0 && shape.centre.every(Number.isFinite);
   if (!solid)
     problems.push(
-      problem('no-volume', path, '', 'the solid has no volume', 'let every high side lie above its low side'),
+      problem(
+        'no-volume',
+        path,
+        '',
+        'the solid has no volume',
+        'give numbers, with every high side above its low side',
+      ),
     );
   return problems;
 }
@@ -124,6 +135,7 @@ function checkPorts({ ports }: Scene): FieldProblem[] {
   const problems = ports.flatMap((port, n) => [
     ...checkSpan(port, `ports[${n}]`),
     ...positive(port.resistance, `ports[${n}].resistance`, 'ohm'),
+    ...(port.radius === undefined ? [] : positive(port.radius, `ports[${n}].radius`, 'm')),
   ]);
   if (ports.length === 0)
     problems.push(problem('no-port', 'ports', '', 'there is no port', 'give one to drive the structure'));
@@ -164,6 +176,12 @@ function spansMeet(a: Ends, b: Ends): boolean {
   return sameLine && Math.min(highA, highB) - Math.max(lowA, lowB) > 1e-9;
 }
 
+/** Where the space ends must be a place. */
+const checkEnds = ({ walls = {}, openAt = {} }: Scene): FieldProblem[] => [
+  ...Object.entries(walls).flatMap(([name, wall]) => finite([wall.at], `walls.${name}.at`)),
+  ...Object.entries(openAt).flatMap(([name, at]) => finite([at], `openAt.${name}`)),
+];
+
 /** Nothing may reach through a wall. */
 function checkInside(scene: Scene): FieldProblem[] {
   return AXES.flatMap((axis) =>
@@ -177,13 +195,19 @@ function checkInside(scene: Scene): FieldProblem[] {
         ];
       }
       const n = axisIndex(axis);
-      const beyond = sceneBoxes(scene).some(([low, high]) => {
-        const ends = [low[n], high[n]].filter(Number.isFinite);
-        return ends.some((end) => (side === 'Low' ? end < wall.at - 1e-9 : end > wall.at + 1e-9));
-      });
-      return beyond
-        ? [problem('outside', path, wall.at, 'a part of the scene lies behind this wall', 'move the wall or the part')]
-        : [];
+      const isBehind = (end: number) =>
+        Number.isFinite(end) && (side === 'Low' ? end < wall.at - 1e-9 : end > wall.at + 1e-9);
+      return partBoxes(scene)
+        .filter(({ box: [low, high] }) => isBehind(low[n]) || isBehind(high[n]))
+        .map((part) =>
+          problem(
+            'outside',
+            part.path,
+            part.name,
+            `reaches behind ${path} at ${wall.at} m`,
+            'move the wall or the part',
+          ),
+        );
     }),
   );
 }

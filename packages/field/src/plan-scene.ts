@@ -1,6 +1,8 @@
+import { checkCells, checkExtent, checkMemory } from './check-grid.ts';
 import { checkModel } from './check-model.ts';
+import { checkOptions } from './check-options.ts';
 import { checkScene } from './check-scene.ts';
-import { FieldError } from './field-error.ts';
+import { FieldError, type FieldProblem } from './field-error.ts';
 import { buildModel, type Model } from './model.ts';
 import { type GridReport, planGrid, reportGrid } from './plan-grid.ts';
 import type { Band, Scene } from './scene.ts';
@@ -22,20 +24,21 @@ const SLANTED_SHARE = 0.8;
 
 /** Meshes a scene and checks it. Throws FieldError with all problems found. */
 export function planScene(scene: Scene, options: SolveOptions): Plan {
-  const problems = checkScene(scene, options.band);
-  if (problems.length > 0) throw new FieldError(problems);
+  refuse([...checkOptions(options), ...checkScene(scene, options.band)]);
+  refuse(checkExtent(scene, options));
   const symmetry = findSymmetry(scene, { use: options.symmetry ?? true });
   const { band, quality = 'normal', rules = {} } = options;
   const grid = planGrid({ scene, band, quality, symmetry, rules });
   const report = reportGrid(grid);
-  if (options.memoryBytes !== undefined && report.memoryBytes > options.memoryBytes) {
-    throw new FieldError([memoryProblem(report, options.memoryBytes)]);
-  }
+  refuse([...checkCells(grid, scene, options), ...checkMemory(report, options)]);
   const stepShare = hasSlantedEdges(scene) ? SLANTED_SHARE : 1;
   const model = buildModel({ grid, scene, symmetry, centreHz: centreOf(band), stepShare });
-  const found = checkModel(model);
-  if (found.length > 0) throw new FieldError(found);
+  refuse(checkModel(model));
   return { model, report: { ...report, timeStep: model.dt, expectedSteps: expectedSteps(band, model.dt) }, symmetry };
+}
+
+function refuse(problems: readonly FieldProblem[]): void {
+  if (problems.length > 0) throw new FieldError(problems);
 }
 
 /** Quality of a resonator that is taken for usual. */
@@ -51,14 +54,6 @@ function expectedSteps(band: Band, dt: number): number {
 /** Expected time of one run, s, with a kernel that works through this many cells in a second. */
 export const expectedSeconds = ({ cells, expectedSteps: steps }: GridReport, cellsPerSecond: number): number =>
   (cells * steps) / cellsPerSecond;
-
-const memoryProblem = (report: Omit<GridReport, 'expectedSteps'>, given: number) => ({
-  code: 'memory',
-  path: 'memoryBytes',
-  value: String(given),
-  allowed: `${report.cells} cells need ${report.memoryBytes} bytes`,
-  remedy: 'give more memory, a coarser quality or a smaller scene',
-});
 
 const hasSlantedEdges = ({ sheets }: Scene) =>
   sheets.some((sheet) =>

@@ -33,18 +33,34 @@ export function solidBox({ shape }: Solid): readonly [Position, Position] {
   return sheetBox({ name: '', normal: axis, at: shape.from, thickness: shape.to - shape.from, outline: disc });
 }
 
+export interface PartBox {
+  /** `sheets[1]`. */
+  readonly path: string;
+  readonly name: string;
+  readonly box: readonly [Position, Position];
+}
+
 /** Boxes around all that is in the scene, each with what it belongs to. */
-export function sceneBoxes(scene: Scene): (readonly [Position, Position])[] {
-  const spans = [...scene.wires, ...scene.ports, ...(scene.elements ?? [])];
+export function partBoxes(scene: Scene): PartBox[] {
+  const boxed = <T extends { readonly name: string }>(list: string, parts: readonly T[], boxOf: (part: T) => Box) =>
+    parts.map((part, n): PartBox => ({ path: `${list}[${n}]`, name: part.name, box: boxOf(part) }));
   return [
-    ...scene.sheets.map(sheetBox),
-    ...scene.solids.map(solidBox),
-    ...spans.map(({ from, to }) => {
-      const low = AXES.map((_, n) => Math.min(from[n] as number, to[n] as number));
-      const high = AXES.map((_, n) => Math.max(from[n] as number, to[n] as number));
-      return [low, high] as unknown as readonly [Position, Position];
-    }),
+    ...boxed('sheets', scene.sheets, sheetBox),
+    ...boxed('solids', scene.solids, solidBox),
+    ...boxed('wires', scene.wires, spanBox),
+    ...boxed('ports', scene.ports, spanBox),
+    ...boxed('elements', scene.elements ?? [], spanBox),
   ];
+}
+
+export const sceneBoxes = (scene: Scene): Box[] => partBoxes(scene).map(({ box }) => box);
+
+type Box = readonly [Position, Position];
+
+function spanBox({ from, to }: { readonly from: Position; readonly to: Position }): Box {
+  const low = AXES.map((_, n) => Math.min(from[n] as number, to[n] as number));
+  const high = AXES.map((_, n) => Math.max(from[n] as number, to[n] as number));
+  return [low, high] as unknown as Box;
 }
 
 const boxBounds = ([low, high]: readonly [Position, Position], axis: Axis): PlaneBounds => {

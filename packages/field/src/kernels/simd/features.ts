@@ -1,3 +1,4 @@
+import { FieldError } from '../../field-error.ts';
 import type { Code } from './emit/code.ts';
 import { FunctionWriter } from './emit/function-writer.ts';
 import { drop, f32, f32x4, i32 } from './emit/instructions.ts';
@@ -36,18 +37,18 @@ function accepts(body: Code, isShared: boolean): boolean {
 }
 
 /**
- * @throws Error that names the missing feature and the way out.
+ * @throws FieldError that names the missing feature and the way out.
  */
 export function requireFeatures(features: WasmFeatures, wanted: { threads: number; fusedMultiplyAdd: boolean }): void {
-  if (!features.simd) {
-    throw new Error('This host runs no WebAssembly SIMD, which the fast kernel is made of; use the plain kernel.');
-  }
+  if (!features.simd) throw missing('kernel', 'fast', 'this host runs no WebAssembly SIMD', 'use the plain kernel');
   if (wanted.threads > 1 && !features.threads) {
-    throw new Error(
-      'This host shares no memory between threads (a page must be cross-origin isolated); use one thread.',
-    );
+    const why = 'this host shares no memory between threads (a page must be cross-origin isolated)';
+    throw missing('threads', String(wanted.threads), why, 'use one thread');
   }
   if (wanted.fusedMultiplyAdd && !features.relaxedSimd) {
-    throw new Error('This host has no relaxed SIMD, which fused multiply-add needs; leave it off.');
+    throw missing('fusedMultiplyAdd', 'true', 'this host has no relaxed SIMD, which it needs', 'leave it off');
   }
 }
+
+const missing = (path: string, value: string, allowed: string, remedy: string): FieldError =>
+  new FieldError([{ code: 'missing-feature', path, value, allowed, remedy }]);
