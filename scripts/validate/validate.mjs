@@ -15,7 +15,7 @@ Solves each measured patch of a table and compares. Without --csv: the tables of
   --quality Q    of the grid; default normal
   --json         one JSON object in a line for each row, errors to the other output
   --from FILE    take the rows that --json printed before instead of solving; may be given several times
-  --markdown     write the tables into the README of packages/field
+  --markdown     write the tables into the README of packages/field; only with every row of the published tables
   --convergence  instead: the resonance on three grids and what they tend to
 
 A row that cannot be read, or whose run does not converge, is told with its line and skipped; the exit status is then 1.`;
@@ -57,6 +57,9 @@ if (!QUALITIES.includes(values.quality)) fail(`--quality: "${values.quality}" is
 const threads = Number(values.threads ?? Math.min(2, availableParallelism()));
 if (!(Number.isInteger(threads) && threads > 0)) fail(`--threads: "${values.threads}" is not a whole number above 0`);
 
+if (values.markdown && !values.convergence && !values.from && (values.csv || values.rows))
+  fail('--markdown: the README holds every row of the published tables; leave out --csv and --rows');
+
 const validation = await loadValidation();
 const note = (text) => process.stderr.write(`${text}\n`);
 let isFaulty = false;
@@ -67,9 +70,10 @@ function fault(text) {
 }
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const tables = join(root, 'test', 'published', 'tables');
+const readme = join(root, 'packages', 'field', 'README.md');
 
 function readFiles() {
-  const tables = join(root, 'test', 'published', 'tables');
   const files = values.csv ?? OWN.map((name) => join(tables, `${name}.csv`));
   return files.flatMap((file) => {
     let text;
@@ -117,13 +121,34 @@ function show(reports) {
   const table = values.markdown ? validation.markdownTable : validation.textTable;
   const means = table(MEAN_TITLES, meanErrors(reports).map(meanCells));
   const text = `${means}\n\n${table(ROW_TITLES, reports.map(rowCells))}`;
-  if (values.markdown) writeSection('measured patches', text);
+  if (values.markdown) writeWhole(reports, text);
   else console.log(text);
 }
 
+/** A table of some rows must not take the place of the whole one. */
+function writeWhole(reports, text) {
+  const missing = publishedIds().filter((id) => !reports.some((report) => report.case_id === id));
+  if (missing.length === 0) writeSection('measured patches', text);
+  else fault(`--markdown: the README is left as it is; there is no prediction of ${missing.join(', ')}`);
+}
+
+/** The study is of chosen rows: those that the README has must all be there again. */
+function writeStudy(found, text) {
+  const section = readFileSync(readme, 'utf8').split('<!-- convergence -->')[1]?.split('<!-- end of')[0] ?? '';
+  const before = [...section.matchAll(/^\| ([A-Z]+-\S+) /gm)].map(([, id]) => id);
+  const missing = before.filter((id) => !found.some(({ caseId }) => caseId === id));
+  if (missing.length === 0) writeSection('convergence', text);
+  else fault(`--markdown: the README is left as it is; there is no study of ${missing.join(', ')}`);
+}
+
+const publishedIds = () =>
+  OWN.flatMap((name) => validation.readTable(readFileSync(join(tables, `${name}.csv`), 'utf8')).rows).map(
+    ({ caseId }) => caseId,
+  );
+
 /** Puts a table between its two marks in the README. */
 function writeSection(name, text) {
-  const file = join(root, 'packages', 'field', 'README.md');
+  const file = readme;
   const before = readFileSync(file, 'utf8');
   const [from, to] = [`<!-- ${name} -->`, `<!-- end of ${name} -->`];
   const [start, end] = [before.indexOf(from), before.indexOf(to)];
@@ -158,7 +183,7 @@ async function converge(rows) {
 function showConvergence(found) {
   const table = values.markdown ? validation.markdownTable : validation.textTable;
   const text = table(validation.CONVERGENCE_TITLES, found.map(validation.convergenceCells));
-  if (values.markdown) writeSection('convergence', text);
+  if (values.markdown) writeStudy(found, text);
   else console.log(text);
 }
 

@@ -1,6 +1,6 @@
 /** `npm run validate` as a program sees it. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -33,6 +33,21 @@ it('prints one object for each good row, tells the bad ones and fails', () => {
   expect(Math.abs(row.error_percent)).toBeLessThan(3);
   expect(row.predicted_ghz.least_reflection).toBeGreaterThan(row.predicted_ghz.pole);
   for (const name of ['closed_form_ghz', 'seconds', 'cells']) expect(row[name], name).toBeGreaterThan(0);
+});
+
+it('keeps the table of the README whole: some rows do not replace it', () => {
+  const readme = join(dirname(script), '..', '..', 'packages', 'field', 'README.md');
+  const before = readFileSync(readme, 'utf8');
+  const some = run('--markdown', '--rows', 'RP-K15', '--quality', 'draft');
+  expect([some.status, some.stderr]).toEqual([2, expect.stringContaining('leave out --csv and --rows')]);
+  const earlier = join(folder, 'earlier.jsonl');
+  const none = { pole: null, resistance_peak: null, reactance_zero: null, least_reflection: null };
+  const row = { case_id: 'RP-K15', set: 'RP-K', measured_ghz: 6.57, predicted_ghz_chosen: 6.57, definition: 'pole' };
+  const errors = { error_percent: 0, closed_form_error_percent: 0, error_percent_by_definition: none };
+  writeFileSync(earlier, JSON.stringify({ ...row, ...errors }));
+  const one = run('--markdown', '--from', earlier);
+  expect([one.status, one.stderr]).toEqual([1, expect.stringMatching(/left as it is; .* RP-C01,.* TP-14/)]);
+  expect(readFileSync(readme, 'utf8')).toBe(before);
 });
 
 it('refuses a file that is not there and options that it does not know', () => {
