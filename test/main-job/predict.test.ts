@@ -55,6 +55,36 @@ describe('a design is predicted', () => {
     expect(first.stdout).not.toMatch(/NaN|undefined|\[object/);
   });
 
+  it('is what a sweep is compared with, from the cache or from the pack', async () => {
+    // The predicted curve at 0.99 of its frequencies stands for a measurement: every feature lies 1 % low.
+    const moved = readOnePort(inPack('prediction/antenna.s1p')).map(
+      ({ freqHz, re, im }) => `${0.99 * freqHz} ${re} ${im}`,
+    );
+    writeFileSync(join(cwd, 'moved.s1p'), `# Hz S RI R 50\n${moved.join('\n')}\n`);
+    const compare = async (design: string, cache: string) =>
+      JSON.parse(
+        (
+          await sheetwave(['compare', design, 'moved.s1p', '--json'], {
+            cwd,
+            env: { ...env, XDG_CACHE_HOME: join(home, cache) },
+          })
+        ).stdout,
+      );
+    for (const [cache, place] of [
+      ['cache', 'kept by sheetwave predict, quality draft'],
+      ['no-cache', 'in trial-pack, quality draft'],
+    ] as const) {
+      const { prediction, comparison } = await compare('trial.toml', cache);
+      expect([prediction.found, prediction.origin]).toEqual([place, 'prediction']);
+      expect(comparison.pairs.length).toBeGreaterThan(0);
+      for (const { differencePercent } of comparison.pairs) expect(differencePercent).toBeCloseTo(-1, 1);
+    }
+    // Another antenna is never compared with it.
+    writeFileSync(join(cwd, 'other.toml'), TRIAL_PATCH.replace(/^length = "(\d+)/m, 'length = "1$1'));
+    const other = await compare('other.toml', 'cache');
+    expect(other.prediction?.origin ?? 'estimate').toBe('estimate');
+  });
+
   it('leaves a whole pack with the prediction in it', () => {
     expect(faultsOfPack(pack())).toEqual([]);
     expect(readdirSync(join(pack(), 'prediction')).sort()).toEqual([

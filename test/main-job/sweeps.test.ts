@@ -11,7 +11,10 @@ it('a sweep is compared with the design and kept in its log', async () => {
   const cwd = newFolder();
   writeFileSync(join(cwd, 'design.toml'), exampleText('etched-2x2-5g5'));
   writeFileSync(join(cwd, 'sweep.s1p'), SWEEP);
-  const compared = await sheetwave(['compare', 'design.toml', 'sweep.s1p', '--plots', 'plots', '--json'], { cwd });
+  const compared = await sheetwave(['compare', 'design.toml', 'sweep.s1p', '--plots', 'plots', '--json'], {
+    cwd,
+    env: { XDG_CACHE_HOME: join(cwd, 'cache') },
+  });
   expect(compared.code).toBe(0);
   const { comparison, findings } = JSON.parse(compared.stdout);
   expect(comparison.measured.inBand.best.vswr).toBeCloseTo(1.1 / 0.9, 6);

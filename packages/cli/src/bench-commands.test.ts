@@ -47,7 +47,7 @@ async function sheetwave(args: readonly string[], { cwd }: { readonly cwd: strin
     stdout: { isTerminal: false, write: (text) => void stdout.push(text) },
     stderr: { isTerminal: false, write: (text) => void stderr.push(text) },
     readStdin: async () => new Uint8Array(),
-    env: {},
+    env: { XDG_CACHE_HOME: join(cwd, 'cache') },
     workingFolder: cwd,
     interruptible: async (work) => ({ value: await work(new AbortController().signal), by: undefined }),
   };

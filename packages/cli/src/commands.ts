@@ -167,7 +167,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     summary: 'hold a measured sweep against what was expected',
     details: [
       'Reads a Touchstone file (.s1p, .s2p) from a network analyzer and says where the antenna resonates, how well it is matched over the band of the design, and how far both are from what was predicted.',
-      'Without --prediction the closed-form estimate stands for it where it holds, which it does not for stacked patches. FILE is what sheetwave predict --json printed, or a Touchstone file.',
+      'What was expected is the best prediction of this very antenna that sheetwave predict kept, or the one in its build pack; without one, the closed-form estimate where it holds, which it does not for stacked patches. --prediction names another: what sheetwave predict --json printed, or a Touchstone file.',
       'A cable between the plane of calibration and the antenna turns resistance and reactance; say how long it is (--cable "1.25 ns" --cable-loss "0.4 dB"), or have it found (--cable fit). Away from a resonance the sweep itself tells roughly; a sweep of the open or shorted end of the cable tells well, and its loss too.',
       'With --json, an infinite VSWR is null.',
     ],

@@ -8,6 +8,7 @@ import {
   responseOfData,
   withoutCables,
 } from '@sheetwave/bench';
+import type { SoundDesign } from '@sheetwave/pack';
 import {
   impedanceChart,
   type ReflectionCurve,
@@ -37,11 +38,10 @@ const LARGEST_BYTES = 64_000_000;
 export async function runCompare(context: Context): Promise<Outcome> {
   const { terminal, operands, values, say } = context;
   const { checked } = await readCheckedDesign(context);
-  const { design, estimate } = checked;
+  const { design } = checked;
   const sweepName = operands[1] ?? '';
   const port = portOption(values);
-  const named = values.get('prediction');
-  const predicted = named === undefined ? estimate.response : await readPrediction(named, context);
+  const { response: predicted, found, doubts } = await expectedOf(context, checked);
   const sweep = await readSweep(sweepName, context);
   if (port >= sweep.file.ports)
     throw usageFailure(
@@ -63,7 +63,6 @@ export async function runCompare(context: Context): Promise<Outcome> {
   say(findingLines(comparison.findings, visible(sweepName), { output: terminal.stderr, env: terminal.env }));
   const title = `${design.name}, revision ${design.revision}`;
   const plots = await writePlots(context, figuresOf(title, { comparison, measured, predicted }));
-  const doubts = named === undefined ? estimate.leavesOut : [];
   const { findings } = comparison;
   return {
     exitCode: findings.some(({ severity }) => severity === 'error') ? EXIT.designHasErrors : EXIT.done,
@@ -73,14 +72,47 @@ export async function runCompare(context: Context): Promise<Outcome> {
       prediction:
         predicted === undefined
           ? null
-          : { name: named ?? null, origin: predicted.origin, method: predicted.method, error: predicted.error, doubts },
+          : {
+              name: values.get('prediction') ?? null,
+              found: found ?? null,
+              origin: predicted.origin,
+              method: predicted.method,
+              error: predicted.error,
+              doubts,
+            },
       cable: known ?? null,
       comparison,
       findings: [...sweep.findings, ...findings],
       plots,
     },
-    text: textOf({ title, sweep, comparison, predicted, known, plots, doubts }),
+    text: textOf({ title, sweep, comparison, predicted, found, known, plots, doubts }),
   };
+}
+
+interface Expected {
+  readonly response: Response | undefined;
+  /** Where a prediction that nobody named was found. */
+  readonly found: string | undefined;
+  /** What it leaves out. */
+  readonly doubts: readonly string[];
+}
+
+/** The named prediction, else the one that is kept of this very antenna, else the estimate. */
+async function expectedOf(context: Context, sound: SoundDesign): Promise<Expected> {
+  const named = context.values.get('prediction');
+  if (named !== undefined) return { response: await readPrediction(named, context), found: undefined, doubts: [] };
+  const { keptPrediction } = await import('./kept-prediction.ts');
+  const kept = await keptPrediction(context, sound);
+  if (kept !== undefined) {
+    const { request, prediction } = kept.record;
+    return {
+      response: prediction.response,
+      found: `${kept.found}, quality ${request.quality}`,
+      doubts: prediction.doubts,
+    };
+  }
+  const { response, leavesOut } = sound.estimate;
+  return { response, found: undefined, doubts: leavesOut };
 }
 
 function portOption(values: Context['values']): number {
@@ -154,16 +186,19 @@ interface Report {
   readonly sweep: Sweep;
   readonly comparison: Comparison;
   readonly predicted: Response | undefined;
+  readonly found: string | undefined;
   readonly known: KnownCable | undefined;
   readonly plots: readonly string[];
   readonly doubts: readonly string[];
 }
 
-function textOf({ title, sweep, comparison, predicted, known, plots, doubts }: Report): string {
+function textOf({ title, sweep, comparison, predicted, found, known, plots, doubts }: Report): string {
   const { freqHz } = sweep.file.response;
   const range = `${frequencyText(freqHz[0] ?? 0)} to ${frequencyText(freqHz.at(-1) ?? 0)}`;
   const against =
-    predicted === undefined ? 'nothing: no prediction' : `${ORIGIN_WORDS[predicted.origin]} (${predicted.method})`;
+    predicted === undefined
+      ? 'nothing: no prediction'
+      : `${ORIGIN_WORDS[predicted.origin]}${found === undefined ? '' : `, ${found}`} (${predicted.method})`;
   return `${[
     `${visible(title)}`,
     `Sweep ${visible(basename(sweep.name))}: ${freqHz.length} points, ${range}. Against: ${visible(against)}`,
@@ -177,7 +212,11 @@ function textOf({ title, sweep, comparison, predicted, known, plots, doubts }: R
     ...comparison.verdict,
     ...(doubts.length === 0
       ? []
-      : ['', 'What the estimate leaves out:', ...doubts.map((doubt) => `  ${visible(doubt)}`)]),
+      : [
+          '',
+          `What the ${predicted?.origin === 'prediction' ? 'prediction' : 'estimate'} leaves out:`,
+          ...doubts.map((doubt) => `  ${visible(doubt)}`),
+        ]),
     ...(plots.length === 0 ? [] : ['', ...plots.map((name) => `Drew ${visible(name)}`)]),
   ].join('\n')}\n`;
 }
@@ -235,4 +274,7 @@ function pairRow({
   ];
 }
 
-const signed = (value: number, digits: number): string => `${value > 0 ? '+' : ''}${value.toFixed(digits)}`;
+function signed(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? text.replace('-', '') : `${value > 0 ? '+' : ''}${text}`;
+}

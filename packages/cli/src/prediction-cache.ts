@@ -2,7 +2,8 @@ import { createHash } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, stat, unlink } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { type PredictionRecord, readRecord, recordText } from '@sheetwave/pack';
+import { type PredictionRecord, type PredictionRequest, readRecord, readRequest, recordText } from '@sheetwave/pack';
+import { readStart } from './read-input.ts';
 import type { Terminal } from './terminal.ts';
 
 /*
@@ -22,7 +23,8 @@ export function cacheFolder(env: Terminal['env']): string {
   return join(base, 'sheetwave', 'predictions');
 }
 
-const nameOf = (key: string): string => `${key}.prediction`;
+const ENDING = '.prediction';
+const nameOf = (key: string): string => `${key}${ENDING}`;
 
 /** The prediction with this key, or undefined when there is none that is whole. */
 export async function cachedPrediction(folder: string, key: string): Promise<PredictionRecord | undefined> {
@@ -33,6 +35,33 @@ export async function cachedPrediction(folder: string, key: string): Promise<Pre
   if (digest !== digestOf(body)) return undefined;
   const record = readRecord(body);
   return record?.key === key ? record : undefined;
+}
+
+/** Bytes at the start of an entry that its request stands in. */
+const HEAD_BYTES = 1024;
+
+/**
+ * The entries that stand under the key of what they say they were asked for, whole ones only. `keyOf` gives that key; only the start of
+ * other entries is read.
+ */
+export async function cachedOf(
+  folder: string,
+  keyOf: (request: PredictionRequest) => string,
+): Promise<readonly PredictionRecord[]> {
+  const names = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith(ENDING)).sort();
+  const keys = new Map<string, string>();
+  const found: PredictionRecord[] = [];
+  for (const name of names) {
+    const head = await readStart(join(folder, name), HEAD_BYTES).catch(() => new Uint8Array());
+    const asked = /"request":(\{[^{}]*\})/.exec(new TextDecoder().decode(head))?.[1];
+    const request = asked === undefined ? undefined : readRequest(asked);
+    if (asked === undefined || request === undefined) continue;
+    const key = keys.get(asked) ?? keyOf(request);
+    keys.set(asked, key);
+    const record = name === nameOf(key) ? await cachedPrediction(folder, key) : undefined;
+    if (record !== undefined) found.push(record);
+  }
+  return found;
 }
 
 /** Keeps a prediction. False when the disk refused. */
@@ -64,7 +93,7 @@ async function writeWhole(path: string, text: string): Promise<void> {
 }
 
 async function dropOldest(folder: string): Promise<void> {
-  const names = (await readdir(folder)).filter((name) => name.endsWith('.prediction'));
+  const names = (await readdir(folder)).filter((name) => name.endsWith(ENDING));
   if (names.length <= MOST_ENTRIES) return;
   const dated = await Promise.all(names.map(async (name) => ({ name, at: (await stat(join(folder, name))).mtimeMs })));
   const old = dated.sort((a, b) => a.at - b.at).slice(0, names.length - MOST_ENTRIES);

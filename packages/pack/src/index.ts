@@ -8,6 +8,7 @@ export {
   type PredictionRecord,
   type PredictionRequest,
   readRecord,
+  readRequest,
   recordText,
   wordNumbers,
 } from './prediction/prediction-record.ts';

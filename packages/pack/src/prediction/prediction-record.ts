@@ -51,6 +51,12 @@ export function readRecord(text: string): PredictionRecord | undefined {
   return { key, request, prediction };
 }
 
+/** A request alone, out of the text of a record; undefined when it is none. */
+export function readRequest(text: string): PredictionRequest | undefined {
+  const value = parse(text);
+  return isRequest(value) ? value : undefined;
+}
+
 function parse(text: string): unknown {
   try {
     return JSON.parse(text, numbersOfWords);
