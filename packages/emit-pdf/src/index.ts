@@ -1,2 +1,3 @@
 export { emitPdf } from './emit.ts';
 export { planPdf } from './plan/plan-pdf.ts';
+export { unprintable } from './unprintable.ts';

@@ -169,13 +169,31 @@ function optionsOf({ alt, box, scope }: PdfNodeAbout) {
   return { ...(alt === undefined ? {} : { alt }), ...(points && { bbox: points }), ...(scope && { scope }) };
 }
 
+/** Printed for a sign that a face lacks: the face's own mark for that is an empty box, which no one can tell from a drawn one. */
+const REPLACEMENT = '?';
+
+/** Signs that one of the faces lacks. */
 function missingIn(doc: Doc, text: string): readonly string[] {
-  doc.font('regular');
-  const { font } = (doc as unknown as Inside)._font;
-  return [...new Set(text)].filter((sign) => {
-    const code = sign.codePointAt(0) ?? 0;
-    return code > 0x20 && !font.hasGlyphForCodePoint(code);
-  });
+  const faces = (['regular', 'bold'] as const).map((face) => fontOf(doc, face));
+  return [...new Set(text)].filter((sign) => faces.some((font) => !hasSign(font, sign)));
+}
+
+function fontOf(doc: Doc, face: Face): LaidFont['font'] {
+  doc.font(face);
+  return (doc as unknown as Inside)._font.font;
+}
+
+/** Controls and blanks leave no ink and need none. */
+const NO_INK = /^[\s\p{Cc}\p{Cf}]$/u;
+
+function hasSign(font: LaidFont['font'], sign: string): boolean {
+  return NO_INK.test(sign) || font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+}
+
+/** The words with a plain sign in place of each that the face in use lacks. */
+function printable(font: LaidFont['font'], words: string): string {
+  if (/^[\x20-\x7e]*$/.test(words)) return words;
+  return [...words].map((sign) => (hasSign(font, sign) ? sign : REPLACEMENT)).join('');
 }
 
 type Doc = InstanceType<typeof PDFDocument>;
@@ -285,10 +303,12 @@ function finite(value: number): number {
 const FEATURES = { liga: false, clig: false, kern: false } as unknown as [];
 
 function drawWords(doc: Doc, at: Point, what: { readonly words: string; readonly look: WordsLook }): void {
-  const { words, look } = what;
+  const { look } = what;
   doc.save();
   doc.font(look.face).fontSize(look.sizeMm).fillColor(look.colour);
-  setLettersOneByOne((doc as unknown as Inside)._font);
+  const face = (doc as unknown as Inside)._font;
+  setLettersOneByOne(face);
+  const words = printable(face.font, what.words);
   if (look.rimMm > 0) doc.strokeColor(look.colour).lineWidth(look.rimMm).lineJoin('round');
   if (look.upwards) doc.rotate(-90, { origin: [finite(at.x), finite(at.y)] });
   const length = doc.widthOfString(words, { features: FEATURES });

@@ -1,11 +1,13 @@
+import type { Finding } from '@sheetwave/design';
 import { emitDxf } from '@sheetwave/emit-dxf';
 import { emitGerber } from '@sheetwave/emit-gerber';
 import { planHtml } from '@sheetwave/emit-html';
-import { emitPdf, planPdf } from '@sheetwave/emit-pdf';
+import { emitPdf, planPdf, unprintable } from '@sheetwave/emit-pdf';
 import { emitStl } from '@sheetwave/emit-stl';
 import { emitSvg } from '@sheetwave/emit-svg';
 import { kerfNotes, makePlan } from '@sheetwave/plan';
-import type { Stages } from './make-pack.ts';
+import { findingsOfLetters } from './letter-findings.ts';
+import type { SoundDesign, Stages } from './make-pack.ts';
 
 /** The build plan to print and for the screen. */
 export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary, prediction) => {
@@ -24,5 +26,8 @@ export const emitters: Stages['emit'] = [
   (assembly) => ({ files: emitPdf(assembly), notes: [] }),
   emitStl,
 ];
+
+/** Letters that the printed files cannot show. */
+export const letterFindings = (checked: SoundDesign): readonly Finding[] => findingsOfLetters(checked, unprintable);
 
 export { predictionFiles } from './prediction/prediction-files.ts';

@@ -1,4 +1,4 @@
-import type { Design, Finding } from '@sheetwave/design';
+import { type Design, type Finding, placeFindings } from '@sheetwave/design';
 import type { Assembly, EmittedFile, Measurement, Nest, NestedSheet, Part } from '@sheetwave/geometry';
 import { bendList, cautions, costsOf, holeCounts, partLines, sheetLines, shoppingList } from '@sheetwave/plan';
 import { type EstimateReport, type Prediction, predictionReport } from '@sheetwave/predict';
@@ -118,10 +118,12 @@ function refused(findings: readonly Finding[]): CheckResult {
  * the same bytes, wherever and whenever. The emitters are loaded once the design is known to be sound.
  */
 export async function makePack(input: MakePackInput): Promise<MakePackResult> {
-  const checked = checkDesign(input);
-  if (!checked.ok) return checked;
-  const prediction = await input.predictionOf?.(checked);
-  const { emitters, predictionFiles, writePlan } = await import('./emitters.ts');
+  const sound = checkDesign(input);
+  if (!sound.ok) return sound;
+  const prediction = await input.predictionOf?.(sound);
+  const { emitters, letterFindings, predictionFiles, writePlan } = await import('./emitters.ts');
+  const letters = placeFindings(letterFindings(sound), input.designText);
+  const checked = { ...sound, findings: [...sound.findings, ...letters] };
   const { design, estimate } = checked;
   const predicted: Predicted | undefined = prediction && {
     record: prediction,
