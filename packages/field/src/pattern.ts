@@ -206,13 +206,26 @@ export function beamwidth({ angle, dbi }: Cut): number | undefined {
   return low === undefined || high === undefined ? undefined : high - low;
 }
 
-/** dB between the top of the main lobe and the highest lobe beside it; undefined when there is none. */
-export function sideLobe({ dbi }: Cut): number | undefined {
-  const top = dbi.indexOf(Math.max(...dbi));
-  const lobes = dbi.filter(
-    (value, n) => n !== top && value > (dbi[n - 1] ?? -Infinity) && value > (dbi[n + 1] ?? -Infinity),
-  );
-  return lobes.length === 0 ? undefined : (dbi[top] as number) - Math.max(...lobes);
+/** dB: a lobe is parted from the main beam where the cut falls at least this far below the lobe's own top (common practice, no source). */
+const LOBE_DIP_DB = 3;
+
+/**
+ * dB between the top of the main beam and the highest lobe beside it; undefined when there is none. A ripple of the main beam is no
+ * lobe: on every way from a lobe to the top the cut falls 3 dB below the lobe. Once round the circle there are two ways.
+ */
+export function sideLobe({ angle, dbi }: Cut): number | undefined {
+  const isCircle = (angle.at(-1) ?? 0) - (angle[0] ?? 0) > 2 * Math.PI - 1e-6;
+  const levels = isCircle ? dbi.slice(1) : dbi;
+  const top = levels.indexOf(Math.max(...levels));
+  // From the top round to the top again; an open cut goes on beyond its ends with nothing.
+  const turned = [...levels.slice(top), ...(isCircle ? [] : [-Infinity]), ...levels.slice(0, top + 1)];
+  const lobes = turned.filter((level, n) => {
+    const [before, after] = [turned[n - 1] ?? Infinity, turned[n + 1] ?? Infinity];
+    if (!(level > before && level >= after)) return false;
+    const dips = [turned.slice(0, n), turned.slice(n + 1)].map((way) => Math.min(...way));
+    return dips.every((dip) => dip <= level - LOBE_DIP_DB);
+  });
+  return lobes.length === 0 ? undefined : (levels[top] as number) - Math.max(...lobes);
 }
 
 /** dB between the top and the opposite direction. */

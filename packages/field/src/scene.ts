@@ -71,7 +71,7 @@ export interface Port {
   readonly to: Position;
   /** Inner resistance and reference impedance, ohm. */
   readonly resistance: number;
-  /** m; when the port sits in the gap of a wire, the radius of that wire. */
+  /** m; when the port sits in the gap of a wire, the radius of that wire. Leave it out for a port that only listens. */
   readonly radius?: number;
 }
 
