@@ -31,18 +31,18 @@ const BY_HAND: readonly (readonly [part: string, what: string, mm: number, sum: 
   [
     'reflector',
     'coax hole 6 from bottom edge',
-    80.5,
-    '95 - (47 / 2 - 9): the pin is 9 mm inside the lower edge of the driven patch',
+    73.7,
+    '95 - (60 / 2 - 8.7): the pin is 8.7 mm inside the lower edge of the driven patch',
   ],
-  ['patch-driven', 'width', 58, 'as given'],
-  ['patch-driven', 'height', 47, 'as given'],
+  ['patch-driven', 'width', 37.8, 'as given'],
+  ['patch-driven', 'height', 60, 'as given'],
   ['patch-driven', 'thickness', 0.8, 'brass-0.8'],
-  ['patch-driven', 'fixing hole 1 from left edge', 29, '58 / 2'],
-  ['patch-driven', 'fixing hole 1 from bottom edge', 23.5, '47 / 2'],
+  ['patch-driven', 'fixing hole 1 from left edge', 18.9, '37.8 / 2'],
+  ['patch-driven', 'fixing hole 1 from bottom edge', 30, '60 / 2'],
   ['patch-driven', 'feed hole diameter', 1.2, 'as given'],
-  ['patch-driven', 'feed hole 2 from bottom edge', 9, 'as given'],
-  ['patch-parasitic', 'width', 52, 'as given'],
-  ['patch-parasitic', 'height', 44, 'as given'],
+  ['patch-driven', 'feed hole 2 from bottom edge', 8.7, 'as given'],
+  ['patch-parasitic', 'width', 49, 'as given'],
+  ['patch-parasitic', 'height', 43.4, 'as given'],
   ['patch-driven', 'underside over reflector', 10, 'spacer of 10'],
   ['patch-driven', 'top over reflector', 10.8, '10 + 0.8'],
   ['patch-parasitic', 'underside over reflector', 22.8, '10 + 0.8 + 12'],
@@ -65,8 +65,8 @@ describe('the small design, measured', () => {
       if (part?.form !== 'plate') throw new Error(`no plate ${id}`);
       return outlineArea(part.outline);
     };
-    expect(area('patch-driven')).toBeCloseTo(58 * 47 - Math.PI * (1.7 ** 2 + 0.6 ** 2), 6);
-    expect(area('patch-parasitic')).toBeCloseTo(52 * 44 - Math.PI * 1.7 ** 2, 6);
+    expect(area('patch-driven')).toBeCloseTo(37.8 * 60 - Math.PI * (1.7 ** 2 + 0.6 ** 2), 6);
+    expect(area('patch-parasitic')).toBeCloseTo(49 * 43.4 - Math.PI * 1.7 ** 2, 6);
     // Four quarter circles of 10 mm are missing at the corners: (4 - pi) x 100.
     const holes = Math.PI * (4 * 2.75 ** 2 + 1.7 ** 2 + 1.59 ** 2);
     expect(area('reflector')).toBeCloseTo(190 * 190 - (4 - Math.PI) * 100 - holes, 6);
@@ -74,7 +74,7 @@ describe('the small design, measured', () => {
 
   it('weighs what brass of 8,440 kg/m3 weighs (CuZn37, conductor tables, memory)', () => {
     const driven = assembly().parts.find((one) => one.id === 'patch-driven');
-    const areaMm2 = 58 * 47 - Math.PI * (1.7 ** 2 + 0.6 ** 2);
+    const areaMm2 = 37.8 * 60 - Math.PI * (1.7 ** 2 + 0.6 ** 2);
     expect(driven && partMassKg(driven)).toBeCloseTo(areaMm2 * 0.8 * 8440e-9, 6);
   });
 });
