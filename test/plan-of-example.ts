@@ -3,19 +3,25 @@ import { fileURLToPath } from 'node:url';
 import { partMassKg } from '@sheetwave/geometry';
 import { checkDesign, makePack } from '@sheetwave/pack';
 import { cautions, makePlan, type PlanDocument, partLines, sheetLines } from '@sheetwave/plan';
+import type { Prediction } from '@sheetwave/predict';
 
 /** The text of an example's design. */
 export const exampleText = (name: string): string =>
   readFileSync(fileURLToPath(new URL(`../examples/${name}/design.toml`, import.meta.url)), 'utf8');
 
 /** The build plan of a design, with what it is made from. Throws when the design cannot be made. */
-export function planOf(designText: string, files: Parameters<typeof makePlan>[0]['files'] = []) {
+export function planOf(
+  designText: string,
+  files: Parameters<typeof makePlan>[0]['files'] = [],
+  prediction?: Prediction,
+) {
   const checked = checkDesign({ designText });
   if (!checked.ok) throw new Error(JSON.stringify(checked.findings));
   const { assembly, estimate, findings } = checked;
   const plan: PlanDocument = makePlan({
     assembly,
     estimate,
+    prediction,
     findings,
     files,
     notes: [],

@@ -1,9 +1,10 @@
 import type { Design } from '@sheetwave/design';
 import { plain } from '@sheetwave/drawings';
-import { type PolarCut, polarChart, reflectionChart, reflectionCurve } from '@sheetwave/plots';
+import { type PolarCut, polarChart, reflectionCurve } from '@sheetwave/plots';
 import type { EstimateReport, Prediction } from '@sheetwave/predict';
 import { figureBlock, list, type PlanBlock, paragraph, table } from '../document.ts';
 import { ofFigure } from '../figure-block.ts';
+import { reflectionFigure } from './reflection-figure.ts';
 
 /** What a field solution says of the antenna: curves, numbers with their errors, and what it leaves out. */
 export function predictionBlocks(
@@ -34,13 +35,16 @@ function errorWords({ response, meshError }: Prediction): string {
   return `${known.length === 0 ? 'Its error is not known.' : `Expected error: ${known.join(', ')}.`} ${origin}${second}`;
 }
 
+/** Beyond 20 all but nothing enters the antenna, and how little no longer matters. */
+const vswrText = (vswr: number): string => (vswr > 20 ? 'above 20' : plain(vswr));
+
 const ghz = (hz: number): string => plain(hz / 1e9, 3);
 
 function matchTable({ targets }: Design, { matches }: Prediction): readonly PlanBlock[] {
   const rows = matches.map(({ lowHz, highHz, worstVswr, worstHz, bestVswr, bestHz }) => [
     `${ghz(lowHz)} to ${ghz(highHz)} GHz`,
-    `${plain(worstVswr)} at ${ghz(worstHz)} GHz`,
-    `${plain(bestVswr)} at ${ghz(bestHz)} GHz`,
+    `${vswrText(worstVswr)} at ${ghz(worstHz)} GHz`,
+    `${vswrText(bestVswr)} at ${ghz(bestHz)} GHz`,
     plain(targets.vswr),
   ]);
   return rows.length === 0
@@ -53,13 +57,7 @@ function reflection({ band, targets }: Design, prediction: Prediction, { respons
     reflectionCurve('prediction', prediction.response),
     ...(response === undefined ? [] : [reflectionCurve('estimate', response)]),
   ];
-  const title = 'Reflection';
-  const about = `Predicted reflection over frequency, with the band from ${ghz(band.lowHz)} to ${ghz(band.highHz)} GHz and the wanted VSWR of ${plain(targets.vswr)}.`;
-  const figure = reflectionChart(
-    { curves, target: { ...band, vswr: targets.vswr } },
-    { title, about, name: 'plot-reflection' },
-  );
-  return ofFigure('plot-reflection', 'Predicted reflection at the coax.', figure);
+  return reflectionFigure({ curves, band, vswr: targets.vswr }, { id: 'plot-reflection', by: 'Predicted' });
 }
 
 function gainTable({ figures }: Prediction): readonly PlanBlock[] {

@@ -1,9 +1,11 @@
 import { plain } from '@sheetwave/drawings';
-import { list, type PlanBlock, paragraph, type Section, table } from '../document.ts';
+import { reflectionCurve } from '@sheetwave/plots';
+import { figureBlock, list, type PlanBlock, paragraph, type Section, table } from '../document.ts';
 import type { PlanInput, Sensitivity } from '../input.ts';
 import { closedFormSensitivities } from '../sensitivities.ts';
 import { isEtched } from '../steps/check-steps.ts';
 import { returnLossDb } from '../steps/sweep-steps.ts';
+import { reflectionFigure } from './reflection-figure.ts';
 
 /** What the sweep should look like, and what to do when it does not. */
 export function sweepSection(input: PlanInput): Section {
@@ -13,6 +15,7 @@ export function sweepSection(input: PlanInput): Section {
     title: 'The sweep: what it should look like, and what to do if not',
     blocks: [
       paragraph(looks(input)),
+      ...estimatedCurve(input),
       table('What you see, what it is, what to do', ['the sweep shows', 'most likely', 'do this'], troubles(input)),
       ...filing(input),
       paragraph(
@@ -39,6 +42,19 @@ function looks({ assembly, prediction, estimate }: PlanInput): string {
       ? ` A stack of ${layers.length} patches has up to ${layers.length} dips that lie in or near the band and may run into one; on a Smith chart each is a loop.`
       : ' One patch has one dip; on a Smith chart its curve is one loop or part of a circle.';
   return `${goal}${shape}${known}`;
+}
+
+/** Where nothing was predicted, the curve of the closed forms, if they have one: its shape is worth more than its place. */
+function estimatedCurve({ assembly, prediction, estimate: { response } }: PlanInput): readonly PlanBlock[] {
+  if (prediction !== undefined || response === undefined) return [];
+  const { band, targets } = assembly.design;
+  const curves = [reflectionCurve('estimate', response)];
+  return [
+    figureBlock(reflectionFigure({ curves, band, vswr: targets.vswr }, { id: 'plot-estimate', by: 'Estimated' })),
+    paragraph(
+      'This curve is of closed formulas, not of a field solution: expect its shape, and its dip somewhere within the shaded stretch.',
+    ),
+  ];
 }
 
 function troubles({ assembly }: PlanInput): readonly (readonly string[])[] {

@@ -1,0 +1,156 @@
+/** What a build plan says of a prediction, on paper and on the screen. The prediction is invented; only what becomes of it is judged. */
+import { planHtml } from '@sheetwave/emit-html';
+import { planPdf } from '@sheetwave/emit-pdf';
+import type { Prediction } from '@sheetwave/predict';
+import { expect, test } from 'vitest';
+import { exampleText, planOf } from '../plan-of-example.ts';
+import { describeWithClients, runClient } from './client.ts';
+import { withFile } from './dxf-clients.ts';
+import { structureOf, wordsOf } from './pdf-clients.ts';
+
+const freqHz = [5.7e9, 5.75e9, 5.8e9, 5.85e9, 5.9e9];
+const angleDeg = Array.from({ length: 73 }, (_, index) => -180 + 5 * index);
+const cut = (plane: 'vertical' | 'horizontal') => ({
+  freqHz: 5.8e9,
+  port: 0,
+  plane,
+  angleDeg,
+  coDbi: angleDeg.map((angle) => 13.2 - Math.abs(angle) / 5),
+  crossDbi: angleDeg.map(() => -20),
+});
+
+const prediction: Prediction = {
+  feed: 'as-built',
+  quality: 'normal',
+  ports: [{ name: 'coax', element: undefined, referenceOhm: 50 }],
+  response: {
+    origin: 'prediction',
+    method: 'invented',
+    error: { frequency: 0.013, gainDb: 0.7, origin: 'Invented for a test.' },
+    freqHz,
+    referenceOhm: 50,
+    s: [0.5, 0.2, 0.1, 0.3, 0.6].map((re) => [[{ re, im: 0 }]]),
+  },
+  zOhm: [],
+  resonances: [],
+  bands: [],
+  matches: [
+    { port: 0, lowHz: 5.725e9, highHz: 5.875e9, worstVswr: 2.46, worstHz: 5.871e9, bestVswr: 1.22, bestHz: 5.803e9 },
+  ],
+  figures: [
+    {
+      freqHz: 5.8e9,
+      port: 0,
+      directivityDbi: 13.6,
+      gainDbi: 13.3,
+      realisedGainDbi: 12.9,
+      gainAheadDbi: 13.1,
+      beam: { thetaDeg: 0, phiDeg: 0 } as unknown as Prediction['figures'][number]['beam'],
+      beamwidthVerticalDeg: 37,
+      beamwidthHorizontalDeg: 41,
+      frontToBackDb: 23,
+      sideLobeDb: 14,
+      crossPolarisationDb: 25,
+      efficiency: 0.93,
+      balance: { radiated: 0.93, metal: 0.05, rest: 0.02 },
+    },
+  ],
+  cuts: [cut('vertical'), cut('horizontal')],
+  coupling: undefined,
+  meshError: undefined,
+  cost: {
+    nodes: [1, 1, 1],
+    cells: 1,
+    smallestCellM: 1,
+    largestCellM: 1,
+    timeStepS: 1,
+    memoryBytes: 1,
+    runs: 1,
+    steps: 1,
+    mirroredAcross: [],
+  },
+  runs: [],
+  doubts: ['Swallows under the eaves are left out.'],
+  findings: [],
+};
+
+/** Every number of the prediction that a builder asks for, as words: invented above, each found nowhere else in the plan. */
+const SAID = [
+  'frequencies ± 1.3 %',
+  'gain ± 0.7 dB',
+  '2.46 at 5.871 GHz',
+  '1.22 at 5.803 GHz',
+  '12.9',
+  '13.1',
+  '37°',
+  '41°',
+  '93 %',
+  'Predicted reflection at the coax.',
+  'Predicted pattern at 5.8 GHz.',
+  'Swallows under the eaves are left out.',
+];
+
+const htmlOf = (of: Parameters<typeof planHtml>[0]): string => new TextDecoder().decode(planHtml(of));
+
+const text = exampleText('brass-2x2-5g8');
+const { plan, design } = planOf(text, [], prediction);
+const plainPlan = planOf(text).plan;
+const html = htmlOf(plan);
+
+test('the page for the screen has its numbers, its errors and both diagrams', () => {
+  const words = html.replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ');
+  for (const said of SAID) expect(words).toContain(said);
+  expect(html.match(/<svg/g)?.length).toBe((htmlOf(plainPlan).match(/<svg/g)?.length ?? 0) + 2);
+});
+
+test('a match without end is a word', () => {
+  const matches = prediction.matches.map((one) => ({ ...one, worstVswr: Number.POSITIVE_INFINITY }));
+  expect(htmlOf(planOf(text, [], { ...prediction, matches }).plan)).toContain('above 20 at 5.871 GHz');
+});
+
+const single = `format = 1
+name = "Orchard mast 2.4"
+[band]
+low = "2.4 GHz"
+high = "2.4835 GHz"
+[reflector]
+sheet = "brass-1.0"
+[[layer]]
+shape = "rectangle"
+length = "53 mm"
+width = "60 mm"
+sheet = "brass-0.5"
+spacer = "m3-mf-6-brass"
+[feed]
+from_edge = "14 mm"
+[coax]
+stock = "semi-rigid-141"
+`;
+
+test('without one the sweep is shown as the closed forms have it, where they have it', () => {
+  const curve = (of: typeof plan) => htmlOf(of).includes('Estimated reflection at the coax.');
+  expect(curve(planOf(single).plan)).toBe(true);
+  expect(curve(planOf(single, [], prediction).plan)).toBe(false);
+  // No closed form answers for a stack of patches.
+  expect(curve(plainPlan)).toBe(false);
+});
+
+describeWithClients(['qpdf', 'pdftotext'], 'a printed plan with a prediction', () => {
+  const pdf = planPdf(plan, design.paper);
+
+  test('has its numbers and its errors, in a sound file', () => {
+    expect(structureOf(pdf)).toContain('No syntax or stream encoding errors found');
+    const words = wordsOf(pdf).replace(/\s+/g, ' ');
+    for (const said of SAID) expect(words).toContain(said);
+  });
+
+  test('has both diagrams as figures that say what they show', () => {
+    const objects = withFile(
+      'plan.pdf',
+      pdf,
+      (file) => runClient('qpdf', ['--qdf', '--no-original-object-ids', file, '-']).stdout,
+    );
+    expect(objects).toContain('Predicted reflection over frequency, with the band from 5.725 to 5.875 GHz');
+    expect(objects).toContain('Predicted gain around the antenna at 5.8 GHz');
+  });
+});
