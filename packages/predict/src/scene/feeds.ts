@@ -81,7 +81,8 @@ function elementFeed(assembly: Assembly, levels: readonly SceneLevel[], request:
   const short = design.feed.kind !== 'probe' || driven.metalMm <= SHORT_MM;
   const portMm = short ? driven.metalMm : driven.metalMm / request.cellsAcrossGap;
   const referenceOhm = design.coax.coax.impedanceOhm;
-  return feedPart({ ...request, path: 'feed', portMm, toMm: driven.metalMm, diameterMm: pinMm, referenceOhm });
+  const isProbe = design.feed.kind === 'probe';
+  return feedPart({ ...request, path: 'feed', isProbe, portMm, toMm: driven.metalMm, diameterMm: pinMm, referenceOhm });
 }
 
 /** Up to this height a port reaches all the way to the patch. */
@@ -95,16 +96,18 @@ interface PinAndPort extends PlacedFeed {
   readonly toMm: number;
   readonly diameterMm: number;
   readonly referenceOhm: number;
+  /** Whether a port that reaches all the way stands for a pin of this diameter. */
+  readonly isProbe?: boolean;
 }
 
 function feedPart(feed: PinAndPort): ScenePart {
-  const { name, at, path, portMm, toMm, diameterMm, referenceOhm, pins } = feed;
+  const { name, at, path, portMm, toMm, diameterMm, referenceOhm, pins, isProbe = false } = feed;
   const port: Port = {
     name,
     from: position({ ...at, z: 0 }),
     to: position({ ...at, z: portMm }),
     resistance: referenceOhm,
-    ...(pins === 'wire' && toMm > portMm ? { radius: metres(diameterMm / 2) } : {}),
+    ...(pins === 'wire' && (isProbe || toMm > portMm) ? { radius: metres(diameterMm / 2) } : {}),
   };
   const ports = [port];
   if (toMm - portMm < 1e-6) return { path, ports };

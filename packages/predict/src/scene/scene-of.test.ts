@@ -91,6 +91,23 @@ describe('the scene of a board', () => {
   });
 });
 
+describe('a short probe', () => {
+  it('is a port all the way to the patch, with the radius of its pin', () => {
+    const low = airPatch(23);
+    const layer = low.layer.map((one) => ({ ...one, spacer: { printed: '1.5 mm', outer: '6 mm' } }));
+    const { scene } = sceneOf(assemblyOf({ ...low, layer }));
+    expect(scene.wires).toEqual([]);
+    const [port] = scene.ports;
+    expect([port?.from[2], port?.to[2]]).toEqual([0, 1.5e-3]);
+    expect(port?.radius).toBeCloseTo(0.46e-3, 12);
+  });
+
+  it('has none where no pin stands: at the edge of an etched patch', () => {
+    const { scene } = sceneOf(assemblyOf(etchedArray), { feed: 'each-element' });
+    expect(scene.ports.map(({ radius }) => radius)).toEqual(scene.ports.map(() => undefined));
+  });
+});
+
 describe('plastic', () => {
   it('is a dielectric around its screw of metal', () => {
     const { scene } = sceneOf(assemblyOf(airPatch(23)));
