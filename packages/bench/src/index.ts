@@ -2,6 +2,19 @@ export { type Comparison, type ComparisonInput, compareResponses } from './compa
 export type { FeaturePair } from './compare/pair-features.ts';
 export { type Aim, type Bandwidth, type Feature, type FeatureKind, type Side, sideOf } from './compare/side.ts';
 export { KIND_WORDS, mainPair } from './compare/verdict.ts';
+export { magnitudeAt } from './gain/at-frequency.ts';
+export type { ErrorBudget, ErrorName, ErrorPart } from './gain/budget.ts';
+export type { DistanceCheck } from './gain/distance.ts';
+export {
+  type GainSetting,
+  gainBySubstitution,
+  gainOfThree,
+  gainOnLink,
+  type MeasuredGain,
+  type OnLink,
+  type Substitution,
+  type ThreeAntennas,
+} from './gain/methods.ts';
 export { type Addition, addToLog, type BuildLog, type Digest, readBuildLog } from './log/build-log.ts';
 export { type HistoryRow, type HistorySource, history } from './log/history.ts';
 export type { KeptFile, LogEntry } from './log/log-entry.ts';
@@ -13,6 +26,8 @@ export {
   type CaliperResult,
   readReadings,
 } from './log/readings.ts';
+export { type CutFigures, cutFigures, normalised } from './pattern/cut-figures.ts';
+export { readTurntable, type Turntable, type TurntableReading } from './pattern/read-turntable.ts';
 export { responseOfData } from './response-data.ts';
 export { type Cable, cableLossDb, losslessCable, withoutCables } from './sweep/cable.ts';
 export { checkSweep, type SweepExpectation } from './sweep/check-sweep.ts';

@@ -169,6 +169,55 @@ describe('compare', () => {
   });
 });
 
+describe('gain', () => {
+  const args = ['gain', 'panel.toml', 'substitution', '--known-level', '-42 dBm', '--known-gain', '10 dBi'];
+
+  it('is worked out from levels typed in and from a sweep of two ports', async () => {
+    const cwd = bench();
+    writeFileSync(join(cwd, 'through.s2p'), '# GHz S DB R 50\n5 -9 0 -40 0 -40 0 -9 0\n6 -9 0 -40 0 -40 0 -9 0\n');
+    for (const level of ['-40 dBm', 'through.s2p']) {
+      const { code, stdout } = await sheetwave([...args, '--level', level, '--distance', '8 m', '--json'], { cwd });
+      const { gain, warnings } = JSON.parse(stdout);
+      // 10 dBi and 2 dB more; the antenna was not swept, so that its mismatch stays in.
+      expect([code, gain.gainDbi.toFixed(6), warnings.length]).toEqual([0, '12.000000', 1]);
+    }
+  });
+
+  it('says which number is missing, stray or out of reach', async () => {
+    const cwd = bench();
+    const refused = async (more: string[], words: RegExp) => {
+      const { code, stderr } = await sheetwave([...args, ...more], { cwd });
+      expect([code, stderr]).toEqual([2, expect.stringMatching(words)]);
+    };
+    await refused(['--distance', '8 m'], /substitution needs --level/);
+    await refused(
+      ['--level', '-40', '--distance', '8 m'],
+      /--level -40 cannot be understood; write it like "-42\.5 dBm"/,
+    );
+    await refused(['--level', '-40 dB', '--distance', '0 m'], /--distance "?0 m"? cannot be understood/);
+    await refused(['--level', '-40 dB', '--distance', '8 m', '--sent', '1 dBm'], /--sent says nothing to the method/);
+    await refused(['--level', 'first.s1p', '--distance', '8 m'], /first\.s1p has no S21 at 5\./);
+    await refused(['--level', '-40 dB', '--distance', '8 m', '--error', 'luck=1 dB'], /one of level, known-gain/);
+  });
+});
+
+describe('pattern', () => {
+  it('is read, drawn and given as one object', async () => {
+    const cwd = bench();
+    // 0 dB over 90 degrees, -3.01 dB half way down from 0 to -20 dB over the next 10, by hand: 2 x (45 + 10 x 3.0103/20) = 93.0.
+    const rows = Array.from({ length: 36 }, (_, i) => [i * 10 - 175, Math.abs(i * 10 - 175) <= 45 ? -30 : -50]);
+    writeFileSync(join(cwd, 'cut.csv'), `angle;level\n${rows.map((row) => row.join(';')).join('\n')}\n`);
+    const { code, stdout } = await sheetwave(['pattern', 'panel.toml', 'cut.csv', '--plots', 'p', '--json'], { cwd });
+    const { measured, predicted, plots } = JSON.parse(stdout);
+    expect([code, predicted, plots]).toEqual([0, null, [join('p', 'pattern.svg')]]);
+    expect(measured.beamwidthDeg).toBeCloseTo(93.01, 1);
+    expect(measured.frontToBackDb).toBeCloseTo(20, 6);
+    writeFileSync(join(cwd, 'cut.csv'), '0,1\n5,x\n');
+    const bad = await sheetwave(['pattern', 'panel.toml', 'cut.csv'], { cwd });
+    expect([bad.code, bad.stderr]).toEqual([3, expect.stringMatching(/cut\.csv:2: "x" is not a number/)]);
+  });
+});
+
 describe('log', () => {
   it('keeps what was done, shows it, and mends an entry that was cut short', async () => {
     const cwd = bench();

@@ -25,7 +25,10 @@ export function quantityOption(
 }
 
 /** A text such as `1.25 ns`; undefined for what is none, or less than allowed. */
-function quantityOf(text: string, { units, least = Number.NEGATIVE_INFINITY }: WantedQuantity): number | undefined {
+export function quantityOf(
+  text: string,
+  { units, least = Number.NEGATIVE_INFINITY }: WantedQuantity,
+): number | undefined {
   const [, number, unit] = NUMBER_AND_UNIT.exec(text) ?? [];
   const factor = unit === undefined || !Object.hasOwn(units, unit) ? undefined : units[unit];
   const value = factor === undefined ? Number.NaN : Number(number) * factor;

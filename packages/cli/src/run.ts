@@ -18,6 +18,8 @@ const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   predict: async () => (await import('./predict-command.ts')).runPredict,
   link: async () => (await import('./link-command.ts')).runLink,
   compare: async () => (await import('./compare-command.ts')).runCompare,
+  gain: async () => (await import('./gain-command.ts')).runGain,
+  pattern: async () => (await import('./pattern-command.ts')).runPattern,
   log: async () => (await import('./log-command.ts')).runLog,
   new: async () => (await import('./new-command.ts')).runNew,
 };

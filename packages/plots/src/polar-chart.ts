@@ -19,6 +19,8 @@ export interface PolarCut {
 
 export interface PolarPlot {
   readonly cuts: readonly PolarCut[];
+  /** What the numbers at the rings are: a gain, or a level against something else; default dBi. */
+  readonly unit?: 'dBi' | 'dB';
   /** From the outer ring to the centre, dB; default 40. */
   readonly spanDb?: number;
   /** What stands at the right and at the left: `up`, `right` … Default none. */
@@ -56,7 +58,7 @@ export function polarChart(plot: PolarPlot, options: PlotOptions): Figure {
     cuts.forEach((one, index) => {
       drawCut(named(pen, sized, `curve-${index + 1}`), rings, one);
     });
-    drawNumbers(named(pen, sized, 'numbers'), rings, plot.sides);
+    drawNumbers(named(pen, sized, 'numbers'), rings, plot);
   };
   return { title, about, widthMm, heightMm, draw };
 }
@@ -115,7 +117,7 @@ function drawCut(pen: Pen, rings: Rings, one: { readonly cut: PolarCut; readonly
   finish();
 }
 
-function drawNumbers(pen: Pen, rings: Rings, sides: PolarPlot['sides']): void {
+function drawNumbers(pen: Pen, rings: Rings, { sides, unit = 'dBi' }: PolarPlot): void {
   const look = { sizeMm: SMALL_MM, colour: QUIET, halo: PAPER, anchor: 'middle' } as const;
   for (const angle of spokes) {
     const degrees = Math.round((angle * 180) / Math.PI);
@@ -127,7 +129,11 @@ function drawNumbers(pen: Pen, rings: Rings, sides: PolarPlot['sides']): void {
   const texts = tickTexts(levels);
   levels.forEach((dbi, index) => {
     const at = towards(rings, RING_ANGLE, radiusOf(rings, dbi));
-    pen.text({ x: at.x, y: at.y - halfCapital(SMALL_MM) }, `${texts[index] ?? ''}${index === 0 ? ' dBi' : ''}`, look);
+    pen.text(
+      { x: at.x, y: at.y - halfCapital(SMALL_MM) },
+      `${texts[index] ?? ''}${index === 0 ? ` ${unit}` : ''}`,
+      look,
+    );
   });
   if (sides === undefined) return;
   const words = { sizeMm: TEXT_MM, colour: INK, halo: PAPER, anchor: 'middle' } as const;

@@ -1,0 +1,138 @@
+import { basename } from 'node:path';
+import { type CutFigures, cutFigures, normalised, readTurntable, type Turntable } from '@sheetwave/bench';
+import type { SoundDesign } from '@sheetwave/pack';
+import { type PolarCut, polarChart } from '@sheetwave/plots';
+import type { PatternCut } from '@sheetwave/predict';
+import type { Context } from './context.ts';
+import { EXIT } from './exit-code.ts';
+import { Failure, fileFailure, usageFailure } from './failure.ts';
+import { frequencyText } from './number-words.ts';
+import { quantityOption } from './quantity-option.ts';
+import { readCheckedDesign } from './read-checked-design.ts';
+import { readBytes, textOf } from './read-input.ts';
+import { countText, findingLines, type Outcome } from './report.ts';
+import { visible } from './terminal.ts';
+import { textTable } from './text-table.ts';
+import { writePlots } from './write-plots.ts';
+
+const LARGEST_BYTES = 10_000_000;
+const PLANES = ['vertical', 'horizontal'] as const;
+const SIDES = { vertical: { right: 'up', left: 'down' }, horizontal: { right: 'right', left: 'left' } } as const;
+
+/** `sheetwave pattern DESIGN CSV`. */
+export async function runPattern(context: Context): Promise<Outcome> {
+  const { operands, values } = context;
+  const name = operands[1] ?? '';
+  const plane = PLANES.find((word) => word === (values.get('plane') ?? 'horizontal'));
+  if (plane === undefined)
+    throw usageFailure(`--plane ${visible(values.get('plane') ?? '')} is not known; give vertical or horizontal`);
+  const { checked } = await readCheckedDesign(context);
+  const { design } = checked;
+  const freqHz =
+    quantityOption(values, 'freq', { units: { GHz: 1e9, MHz: 1e6 }, example: '"5.5 GHz"', least: 1e6 }) ??
+    (design.band.lowHz + design.band.highHz) / 2;
+  const turntable = await readFile(name, context);
+  const zero = quantityOption(values, 'ahead', { units: { deg: 1 }, example: '"12 deg"' }) ?? 0;
+  const measured = normalised(turned(turntable, zero));
+  const figures = cutFigures(measured);
+  const predicted = await predictedCut(context, checked, { plane, freqHz });
+  const expected = predicted && cutFigures({ angleDeg: predicted.angleDeg, levelDb: predicted.coDbi });
+  const title = `${design.name}, revision ${design.revision}: ${plane} cut at ${frequencyText(freqHz)}`;
+  const plots = await writePlots(context, {
+    pattern: polarChart(
+      { cuts: linesOf(measured, predicted), unit: 'dB', sides: SIDES[plane] },
+      { title, name: 'pattern' },
+    ),
+  });
+  return {
+    exitCode: EXIT.done,
+    json: {
+      design: { name: design.name, revision: design.revision },
+      plane,
+      freqHz,
+      readings: turntable.angleDeg.length,
+      measured: { ...figures, ...measured },
+      predicted: predicted === undefined ? null : { freqHz: predicted.freqHz, ...expected },
+      plots,
+    },
+    text: `${[
+      visible(title),
+      `${visible(basename(name))}: ${turntable.angleDeg.length} readings, at most ${figures.largestStepDeg.toFixed(1)} degrees apart.`,
+      '',
+      ...tableOf(figures, expected),
+      '',
+      predicted === undefined
+        ? 'No prediction of this antenna is kept; sheetwave predict makes one.'
+        : `Predicted at ${frequencyText(predicted.freqHz)}, in the wanted polarisation.`,
+      ...plots.map((file) => `Drew ${visible(file)}`),
+    ].join('\n')}\n`,
+  };
+}
+
+async function readFile(name: string, { terminal, say }: Context): Promise<Turntable> {
+  const text = textOf(await readBytes(name, terminal, LARGEST_BYTES));
+  if (text === undefined) throw fileFailure('not-text', `${visible(name)} is not a text file in UTF-8; save it as CSV`);
+  const reading = readTurntable(text);
+  if (reading.ok) return reading.turntable;
+  const { findings } = reading;
+  say(findingLines(findings, visible(name), { output: terminal.stderr, env: terminal.env }));
+  const message = `${visible(name)} cannot be used as a cut: ${countText(findings)}`;
+  throw new Failure('bad-cut', EXIT.files, message, { findings });
+}
+
+/** The same readings from straight ahead, in rising order again. */
+function turned({ angleDeg, levelDb }: Turntable, zeroDeg: number): Turntable {
+  const pairs = angleDeg
+    .map((angle, i) => [((((angle - zeroDeg + 180) % 360) + 360) % 360) - 180, levelDb[i] ?? Number.NaN] as const)
+    .sort(([a], [b]) => a - b);
+  return { angleDeg: pairs.map(([angle]) => angle), levelDb: pairs.map(([, level]) => level) };
+}
+
+interface Wanted {
+  readonly plane: PatternCut['plane'];
+  readonly freqHz: number;
+}
+
+/** The kept prediction's cut of this plane at the nearest frequency. */
+async function predictedCut(context: Context, sound: SoundDesign, wanted: Wanted): Promise<PatternCut | undefined> {
+  const { keptPrediction } = await import('./kept-prediction.ts');
+  const kept = await keptPrediction(context, sound);
+  const off = ({ freqHz }: PatternCut) => Math.abs(freqHz - wanted.freqHz);
+  const cuts = kept?.record.prediction.cuts.filter(({ port, plane }) => port === 0 && plane === wanted.plane) ?? [];
+  return [...cuts].sort((a, b) => off(a) - off(b))[0];
+}
+
+/** Both against their own highest value, as a turntable knows no gain. */
+function linesOf(measured: Turntable, predicted: PatternCut | undefined): readonly PolarCut[] {
+  const lineOf = (name: string, { angleDeg, levelDb }: Turntable, look: 'full' | 'dashed'): PolarCut => ({
+    name,
+    angleRad: angleDeg.map((deg) => (deg * Math.PI) / 180),
+    gainDbi: levelDb,
+    look,
+  });
+  if (predicted === undefined) return [lineOf('measured', measured, 'full')];
+  const { angleDeg, coDbi } = predicted;
+  return [
+    lineOf('measured', measured, 'full'),
+    lineOf('predicted', normalised({ angleDeg, levelDb: coDbi }), 'dashed'),
+  ];
+}
+
+function tableOf(measured: CutFigures, predicted: CutFigures | undefined): readonly string[] {
+  const row = (words: string, cell: (figures: CutFigures) => string) => [
+    words,
+    cell(measured),
+    ...(predicted === undefined ? [] : [cell(predicted)]),
+  ];
+  const degrees = (value: number | undefined) => (value === undefined ? '-' : `${value.toFixed(1)} deg`);
+  const decibels = (value: number | undefined) => (value === undefined ? '-' : `${value.toFixed(1)} dB`);
+  return textTable([
+    ['', 'measured', ...(predicted === undefined ? [] : ['predicted'])],
+    row('beam at', ({ beamDeg, peakDeg }) => degrees(beamDeg ?? peakDeg)),
+    row('half-power width', ({ beamwidthDeg }) => degrees(beamwidthDeg)),
+    row('front to back', ({ frontToBackDb }) => decibels(frontToBackDb)),
+    row('highest side lobe', ({ sideLobe }) =>
+      sideLobe === undefined ? 'none' : `${decibels(sideLobe.levelDb)} at ${degrees(sideLobe.angleDeg)}`,
+    ),
+  ]);
+}
