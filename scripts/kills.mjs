@@ -1,4 +1,4 @@
-// `npm run kills`                          ends the command and the writing of packs at 200 random instants each
+// `npm run kills`                          ends the command, the writing of packs and the build log at 200 random instants each
 // `npm run kills -- --count 50 --seed 7`   the same instants every time, as far as the machine keeps time
 // After each the earlier pack or the new one must be there, whole: test/main-job/interrupted.test.ts, with more rounds than in `npm test`.
 import { spawnSync } from 'node:child_process';
@@ -19,6 +19,7 @@ const args = [
   '--reporter=dot',
   '--testTimeout=0',
   'test/main-job/interrupted.test.ts',
+  'test/main-job/log-interrupted.test.ts',
 ];
 const env = { ...process.env, SHEETWAVE_KILLS: values.count, SHEETWAVE_KILLS_SEED: values.seed };
 console.log(`${values.count} kills of each kind from seed ${values.seed}`);

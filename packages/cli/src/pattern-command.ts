@@ -41,7 +41,11 @@ export async function runPattern(context: Context): Promise<Outcome> {
   const plots = await writePlots(context, {
     pattern: polarChart(
       { cuts: linesOf(measured, predicted), unit: 'dB', sides: SIDES[plane] },
-      { title, name: 'pattern' },
+      {
+        title: `${plane === 'vertical' ? 'Vertical' : 'Horizontal'} cut at ${frequencyText(freqHz)}`,
+        about: title,
+        name: 'pattern',
+      },
     ),
   });
   return {
@@ -110,12 +114,21 @@ function linesOf(measured: Turntable, predicted: PatternCut | undefined): readon
     gainDbi: levelDb,
     look,
   });
-  if (predicted === undefined) return [lineOf('measured', measured, 'full')];
+  if (predicted === undefined) return [lineOf('measured', closed(measured), 'full')];
   const { angleDeg, coDbi } = predicted;
   return [
-    lineOf('measured', measured, 'full'),
+    lineOf('measured', closed(measured), 'full'),
     lineOf('predicted', normalised({ angleDeg, levelDb: coDbi }), 'dashed'),
   ];
+}
+
+/** The first reading once more at the end, where the turntable went all the way round. */
+function closed({ angleDeg, levelDb }: Turntable): Turntable {
+  const [angle, level] = [angleDeg[0], levelDb[0]];
+  const last = angleDeg.at(-1);
+  if (angle === undefined || level === undefined || last === undefined || angle + 360 - last > 30)
+    return { angleDeg, levelDb };
+  return { angleDeg: [...angleDeg, angle], levelDb: [...levelDb, level] };
 }
 
 function tableOf(measured: CutFigures, predicted: CutFigures | undefined): readonly string[] {
