@@ -233,6 +233,28 @@ export const COMMANDS: readonly CommandSpec[] = [
     ],
   },
   {
+    name: 'trim',
+    operand: 'DESIGN SWEEP',
+    operandNeeded: true,
+    more: { least: 1, most: 1, missing: 'the sweep' },
+    summary: 'turn a measured sweep into a cut in millimetres',
+    details: [
+      'Works out which sizes explain the sweep (a Touchstone file of the antenna as DESIGN has it), given what the workshop holds, and says which dimension to change, which way and how far, and what curve to expect. Material can only be taken off: where the resonance has to go down it names the spacer or the feed that would do it, or the size to cut the part anew. The first cut is half of what is reckoned; measure again, and go on.',
+      'After a cut put the new size into the design, and the sweep into the build log. Earlier sweeps of the log, each with the design as it was then, and what the caliper read sharpen the model; --no-log leaves them out.',
+      'The slopes come from field solutions, as in sensitivity.',
+    ],
+    options: [
+      { name: 'measured', value: 'PATH=SIZE', repeats: true, help: 'what the caliper reads now' },
+      { name: 'only', value: 'PATH', repeats: true, help: 'only this dimension may be off' },
+      { name: 'no-log', help: 'leave the build log out' },
+      ...CABLE_OPTIONS,
+      ...SOLVER_OPTIONS,
+      ...PLOT_OPTIONS,
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
+  },
+  {
     name: 'log',
     operand: 'DESIGN [WHAT]',
     operandNeeded: true,

@@ -8,18 +8,19 @@ import {
   type LogEntry,
   readReadings,
 } from '@sheetwave/bench';
-import { type Design, type Finding, formatLength, readDesign } from '@sheetwave/design';
+import { type Design, type Finding, formatLength } from '@sheetwave/design';
 import { reflectionChart, reflectionCurve, type XyChart, xyChart } from '@sheetwave/plots';
-import type { Response } from '@sheetwave/rf';
-import { addEntry, buildLogFolder, keepCopy, keptBytes, type OpenLog, openBuildLog } from './build-log-folder.ts';
+import { addEntry, buildLogFolder, keepCopy, type OpenLog, openBuildLog } from './build-log-folder.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure, usageFailure } from './failure.ts';
 import { cableOf } from './known-cable.ts';
+import { sourceOf } from './log-source.ts';
+import { pairOf } from './measured-option.ts';
 import { writeNewFile } from './new-design-file.ts';
 import { frequencyText, ratioText } from './number-words.ts';
 import { type CheckedDesign, readCheckedDesign } from './read-checked-design.ts';
-import { readBytes, textOf } from './read-input.ts';
+import { readBytes } from './read-input.ts';
 import { sweepOfBytes } from './read-sweep.ts';
 import { countText, findingLines, type Outcome } from './report.ts';
 import { visible } from './terminal.ts';
@@ -112,13 +113,6 @@ function partsOf({ sweep, measuredMm, note }: LogEntry): readonly string[] {
   ];
 }
 
-/** `layer[0].length=22.1 mm` in its two parts. */
-function pairOf(text: string): readonly [string, string] {
-  const at = text.indexOf('=');
-  if (at > 0) return [text.slice(0, at).trim(), text.slice(at + 1).trim()];
-  throw usageFailure(`--measured ${visible(text)} cannot be understood; write it like layer[0].length="22.1 mm"`);
-}
-
 const DATE = /^\d{4}-\d{2}-\d{2}(?:T\d{2}:\d{2}(?::\d{2})?(?:Z|[+-]\d{2}:\d{2})?)?$/;
 
 /** The date that is given, or now to the minute. */
@@ -206,51 +200,6 @@ async function show(
         ? `Nothing in the log yet. Add to it: sheetwave log ${visible(context.operand ?? 'DESIGN')} add --sweep FILE --note "…"\n`
         : textOfRows(title, rows, plots),
   };
-}
-
-interface Around {
-  readonly folder: string;
-  readonly drawings: Readonly<Record<string, string>>;
-  readonly context: Context;
-  readonly lost: Finding[];
-}
-
-async function sourceOf(entry: LogEntry, { folder, drawings, context, lost }: Around): Promise<HistorySource> {
-  const designBytes = await keptBytes(folder, entry.design);
-  const text = designBytes === undefined ? undefined : textOf(designBytes);
-  const sweepBytes = entry.sweep === undefined ? undefined : await keptBytes(folder, entry.sweep);
-  for (const [kept, bytes] of [
-    [entry.design, designBytes],
-    [entry.sweep, sweepBytes],
-  ] as const) {
-    if (kept !== undefined && bytes === undefined) {
-      lost.push({
-        code: 'copy-lost',
-        severity: 'warning',
-        path: '',
-        value: kept.file,
-        allowed: `of entry ${entry.number} is gone or was changed`,
-        remedy: 'put it back from a copy',
-      });
-    }
-  }
-  context.say(
-    findingLines(
-      lost.slice(-2).filter(({ allowed }) => allowed.startsWith(`of entry ${entry.number} `)),
-      basename(folder),
-      { output: context.terminal.stderr, env: context.terminal.env },
-    ),
-  );
-  let sweep: Response | undefined;
-  if (sweepBytes !== undefined && entry.sweep !== undefined) {
-    const { file } = sweepOfBytes(entry.sweep.file, sweepBytes, { terminal: context.terminal, say: () => undefined });
-    sweep = {
-      ...file.response,
-      method: `Sweep ${entry.sweep.name}.`,
-      s: file.response.s.map((m) => [[m[0]?.[0] ?? { re: Number.NaN, im: Number.NaN }]]),
-    };
-  }
-  return { entry, design: text === undefined ? undefined : readDesign(text, { files: drawings }).design, sweep };
 }
 
 function textOfRows(title: string, rows: readonly HistoryRow[], plots: readonly string[]): string {

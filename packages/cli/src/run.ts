@@ -13,6 +13,7 @@ const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   make: async () => (await import('./make-command.ts')).runMake,
   size: async () => (await import('./size-command.ts')).runSize,
   sensitivity: async () => (await import('./sensitivity-command.ts')).runSensitivity,
+  trim: async () => (await import('./trim-command.ts')).runTrim,
   yield: async () => (await import('./yield-command.ts')).runYield,
   check: async () => (await import('./check-command.ts')).runCheck,
   predict: async () => (await import('./predict-command.ts')).runPredict,

@@ -19,11 +19,15 @@ export interface Measured {
   readonly found: Sensitivities;
 }
 
+/** What a command does around the field solutions. */
+interface Around<P, T> {
+  /** Once the design is read and before anything is solved: whatever may be wrong is found here. */
+  readonly prepare: (read: CheckedDesign) => Promise<P>;
+  readonly then: (measured: Measured, prepared: P, signal: AbortSignal) => Promise<T>;
+}
+
 /** Field solutions beside each other, for the commands that rest on them. Throws a Failure when the user interrupts. */
-export async function measuredSlopes<T>(
-  context: Context,
-  then: (measured: Measured, signal: AbortSignal) => Promise<T>,
-): Promise<T> {
+export async function measuredSlopes<P, T>(context: Context, { prepare, then }: Around<P, T>): Promise<T> {
   const { terminal, lists, say } = context;
   const options = predictOptions(context.switches, context.values);
   const read = await readCheckedDesign(context);
@@ -32,6 +36,7 @@ export async function measuredSlopes<T>(
     lists.get('only'),
     dimensionsOf(design).map(({ path }) => path),
   );
+  const prepared = await prepare(read);
   const { value, by } = await terminal.interruptible(async (signal) => {
     const solve = solverOfMany(context, { options, signal });
     try {
@@ -41,7 +46,7 @@ export async function measuredSlopes<T>(
         signal,
         onSolve: (done, all) => say(`Solution ${done} of ${all}.\n`),
       });
-      return found && { done: await then({ read, found }, signal) };
+      return found && { done: await then({ read, found }, prepared, signal) };
     } catch (error) {
       if (signal.aborted) return undefined;
       throw error;
@@ -50,6 +55,9 @@ export async function measuredSlopes<T>(
   if (value !== undefined && by === undefined) return value.done;
   throw new Failure('interrupted', stoppedCode(by), 'interrupted; what was solved is kept and is not solved again');
 }
+
+/** Nothing to prepare. */
+export const unprepared = async (): Promise<undefined> => undefined;
 
 function onlyPaths(given: readonly string[] | undefined, known: readonly string[]): readonly string[] | undefined {
   for (const path of given ?? []) {
@@ -62,7 +70,7 @@ function onlyPaths(given: readonly string[] | undefined, known: readonly string[
 
 /** `sheetwave sensitivity DESIGN`. */
 export async function runSensitivity(context: Context): Promise<Outcome> {
-  return measuredSlopes(context, async ({ read, found }) => {
+  const then = async ({ read, found }: Measured): Promise<Outcome> => {
     const { design } = read.checked;
     const worst = vswrInBand(found.nominal, design.band)?.worst;
     return {
@@ -76,7 +84,8 @@ export async function runSensitivity(context: Context): Promise<Outcome> {
       },
       text: sensitivityText(found, { name: design.name, vswr: worst?.vswr ?? Number.POSITIVE_INFINITY }),
     };
-  });
+  };
+  return measuredSlopes(context, { prepare: unprepared, then });
 }
 
 /** Slopes that differ by more than this from one side to the other are marked. */

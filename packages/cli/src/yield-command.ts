@@ -4,7 +4,7 @@ import { EXIT } from './exit-code.ts';
 import { usageFailure } from './failure.ts';
 import { predictOptions } from './predict-options.ts';
 import type { Outcome } from './report.ts';
-import { measuredSlopes } from './sensitivity-command.ts';
+import { type Measured, measuredSlopes, unprepared } from './sensitivity-command.ts';
 import { solverOfMany } from './solve-designs.ts';
 import { visible } from './terminal.ts';
 import { textTable } from './text-table.ts';
@@ -18,7 +18,7 @@ export async function runYield(context: Context): Promise<Outcome> {
   const samples = wholeOf(context, 'samples', { usual: 20_000, most: 1_000_000 });
   const checks = wholeOf(context, 'checks', { usual: CHECKS, most: 100 });
   const options = predictOptions(context.switches, context.values);
-  return measuredSlopes(context, async ({ read, found }, signal) => {
+  const then = async ({ read, found }: Measured, _: undefined, signal: AbortSignal): Promise<Outcome> => {
     const { design } = read.checked;
     const solve = solverOfMany(context, { options, signal });
     context.say(checks > 0 ? `Solving ${checks} antennas with random errors.\n` : '');
@@ -41,7 +41,8 @@ export async function runYield(context: Context): Promise<Outcome> {
       },
       text: yieldText(report, design.name),
     };
-  });
+  };
+  return measuredSlopes(context, { prepare: unprepared, then });
 }
 
 function wholeOf({ values }: Context, name: string, { usual, most }: { usual: number; most: number }): number {

@@ -86,6 +86,8 @@ const MOST_SHARE = 0.12;
 const LEAST_CHANGE_M = 30e-6;
 /** A step that is known to this need not be halved. */
 const SURE_M = 80e-6;
+/** More than a solver leaves in a resonance. */
+const FAR_SHARE = 0.009;
 /** Fits worse than this are not of this antenna. */
 const DOUBTFUL = 0.08;
 
@@ -276,9 +278,16 @@ function warningsOf(built: AsBuilt, model: ResponseModel, fitted: number, measur
         ]
       : [];
   });
+  const share = built.frequencyShare;
+  const apart =
+    Math.abs(share) > FAR_SHARE
+      ? [
+          `The antenna resonates ${(100 * Math.abs(share)).toFixed(1)} % ${share < 0 ? 'lower' : 'higher'} than the model even with sizes as far off as the workshop allows: measure the sizes and give them (--measured), and look at what stands near the antenna.`,
+        ]
+      : [];
   const far =
     Math.abs(fitted - measured) > 0.08
       ? ['The fitted curve misses the worst place of the measured one: take its advice with care.']
       : [];
-  return [...misfit, ...wide, ...far];
+  return [...misfit, ...apart, ...wide, ...far];
 }
