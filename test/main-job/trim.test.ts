@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { writeTouchstone } from '@sheetwave/bench';
-import { readDesign, withDimensions } from '@sheetwave/design';
+import { type Design, readDesign, withDimensions } from '@sheetwave/design';
 import { bestKernel } from '@sheetwave/field';
 import { assemble } from '@sheetwave/geometry';
 import { predict } from '@sheetwave/predict';
@@ -37,10 +37,15 @@ function asMeasured({ s, freqHz, ...rest }: Response, centreHz: number): Respons
   return { ...rest, freqHz, s: seen };
 }
 
+function designOf(text: string): Design {
+  const { design } = readDesign(text);
+  if (design === undefined) throw new Error('the text is a design');
+  return design;
+}
+
 describe('sheetwave trim', () => {
   const cwd = newFolder();
-  const { design } = readDesign(TEXT);
-  if (design === undefined) throw new Error('the text is a design');
+  const design = designOf(TEXT);
   const centreHz = (design.band.lowHz + design.band.highHz) / 2;
   const OFF_MM = 0.35;
 
