@@ -14,17 +14,17 @@ function changed(from: string, to: string, text = GOOD): string {
   return text.replace(from, to);
 }
 
-const LENGTH = 'length = "47 mm"';
+const LENGTH = 'length = "60 mm"';
 
 const CASES: readonly (readonly [string, string | Uint8Array, RegExp])[] = [
   ['an unknown key', changed('revision =', 'hieght = "2 mm"\nrevision ='), /hieght/],
-  ['a misspelt key in a table', changed(LENGTH, 'lenght = "47 mm"'), /lenght/],
+  ['a misspelt key in a table', changed(LENGTH, 'lenght = "60 mm"'), /lenght/],
   ['a missing unit', changed(LENGTH, 'length = "47"'), /layer 1 length.*unit/],
   ['a bare number', changed(LENGTH, 'length = 47'), /layer 1 length/],
   ['an unknown unit', changed(LENGTH, 'length = "47 furlong"'), /layer 1 length.*47 furlong/],
   ['a unit of another kind', changed(LENGTH, 'length = "47 GHz"'), /layer 1 length/],
   ['zero', changed(LENGTH, 'length = "0 mm"'), /layer 1 length.*0 mm/],
-  ['a negative length', changed(LENGTH, 'length = "-47 mm"'), /layer 1 length.*-47 mm/],
+  ['a negative length', changed(LENGTH, 'length = "-60 mm"'), /layer 1 length.*-60 mm/],
   ['NaN', changed(LENGTH, 'length = nan'), /layer 1 length/],
   ['NaN as text', changed(LENGTH, 'length = "nan mm"'), /layer 1 length/],
   ['an infinite length', changed(LENGTH, 'length = inf'), /layer 1 length/],
@@ -43,7 +43,7 @@ const CASES: readonly (readonly [string, string | Uint8Array, RegExp])[] = [
   ['two layers of one name', changed('name = "parasitic"', 'name = "driven"'), /name/],
   ['stock that does not exist', changed('sheet = "brass-1.0"', 'sheet = "unobtainium-1.0"'), /unobtainium-1\.0/],
   ['a stack that cannot be screwed together', changed('m3-mf-12-brass', 'm2-mf-12-brass'), /m2-mf-12-brass|layer 2/],
-  ['a feed point outside the patch', changed('from_edge = "9 mm"', 'from_edge = "60 mm"'), /from_edge/],
+  ['a feed point outside the patch', changed('from_edge = "8.7 mm"', 'from_edge = "80 mm"'), /from_edge/],
   ['a band upside down', changed('low = "2.400 GHz"', 'low = "2.9 GHz"'), /band/],
   [
     'a reflector too narrow for its holes',
