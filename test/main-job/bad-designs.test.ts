@@ -70,6 +70,7 @@ const CASES: readonly (readonly [string, string | Uint8Array, RegExp])[] = [
 
 /** Those where one mistake has several consequences, each with its own message; every other is told in one. */
 const SEVERAL = new Set([
+  'two layers of one name',
   'a misspelt key in a table',
   'nothing at all',
   'a list of nothing but blank lines',
