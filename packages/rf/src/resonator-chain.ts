@@ -81,6 +81,8 @@ interface ChainOptions {
   readonly resonators: number;
   /** Begins there and stays near it, where the data leave a choice; without it the start is a rational fit of the data. */
   readonly near?: readonly number[] | undefined;
+  /** As far as this from `near` a parameter costs as much as one sample missed by 1. Default: so far that `near` only decides what the data do not. */
+  readonly spreads?: readonly number[] | undefined;
 }
 
 /** Root mean square that needs no second try. */
@@ -92,7 +94,7 @@ const PULL = 0.003;
  * The chain that describes a reflection best. Needs at least twice as many frequencies as the chain has complex parameters.
  * Throws RangeError for fewer.
  */
-export function fitChain(data: ChainData, { centreHz, resonators, near }: ChainOptions): ChainFit {
+export function fitChain(data: ChainData, { centreHz, resonators, near, spreads }: ChainOptions): ChainFit {
   requireCount({ resonators });
   requirePositive({ centreHz, referenceOhm: data.referenceOhm });
   const { freqHz, reflection } = data;
@@ -102,6 +104,7 @@ export function fitChain(data: ChainData, { centreHz, resonators, near }: ChainO
     );
   }
   const scales = chainScales(resonators);
+  const pulls = scales.map((scale, i) => (spreads === undefined ? PULL / scale : 1 / (spreads[i] ?? scale)));
   const starts = near === undefined ? ratioStarts(data, centreHz, resonators) : [near];
   const fitFrom = (start: readonly number[]) =>
     fitLeastSquares({
@@ -117,7 +120,7 @@ export function fitChain(data: ChainData, { centreHz, resonators, near }: ChainO
           );
         }
         near?.forEach((value, i) => {
-          misses.push((PULL * ((parameters[i] ?? 0) - value)) / (scales[i] ?? 1));
+          misses.push(((parameters[i] ?? 0) - value) * (pulls[i] ?? 0));
         });
         return misses;
       },

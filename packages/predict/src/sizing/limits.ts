@@ -58,7 +58,9 @@ function worstOf(sample: Sample, bandHz: readonly number[], change: (parameters:
   const parameters = [...sample.chain.parameters];
   change(parameters);
   const flat = chainReflection({ ...sample.chain, parameters }, bandHz);
-  return Math.max(...bandHz.map((_, k) => Math.hypot(flat[2 * k] ?? 0, flat[2 * k + 1] ?? 0)));
+  const size = (k: number) =>
+    Math.hypot((flat[2 * k] ?? 0) + (sample.rest[k]?.re ?? 0), (flat[2 * k + 1] ?? 0) + (sample.rest[k]?.im ?? 0));
+  return Math.max(...bandHz.map((_, k) => size(k)));
 }
 
 function matchSentences({ goal, bandHz }: Sized, sample: Sample): readonly string[] {

@@ -47,7 +47,8 @@ describe('sizeDesign', () => {
 
   it('rounds to what a caliper holds, solves that, and keeps what it was before', async () => {
     const found = await sized({ designText: stackText(2, FREE + FREE_PARASITIC), roundMm: 0.5 });
-    for (const mm of Object.values(found.best.sizesMm)) expect(Math.abs(((mm * 10) % 1) % 1)).toBeLessThan(1e-9);
+    for (const mm of Object.values(found.best.sizesMm))
+      expect(Math.abs(10 * mm - Math.round(10 * mm))).toBeLessThan(1e-9);
     expect(found.best.sizesMm['layer[0].length']).toBe(
       Math.round((found.best.sizesMm['layer[0].length'] ?? 0) * 2) / 2,
     );

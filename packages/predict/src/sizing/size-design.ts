@@ -1,5 +1,12 @@
 import { type Design, type Finding, readDesign } from '@sheetwave/design';
-import { type ChainFit, chainReflection, fitChain, portReflection, type Response, samplesAt } from '@sheetwave/rf';
+import {
+  chainReflection,
+  fitChain,
+  portReflection,
+  type ResonatorChain,
+  type Response,
+  samplesAt,
+} from '@sheetwave/rf';
 import { coarseParameters } from './coarse.ts';
 import { bandFrequencies, costOf, type Goal, goalOf, type Score, scoreOf } from './goal.ts';
 import { limitsOf, type SizingLimits } from './limits.ts';
@@ -131,7 +138,7 @@ export async function sizeDesign(options: SizingOptions): Promise<SizingResult> 
     samples: new Map(),
     refused: [],
     ends: new Map(),
-    resonators: design.layers.length,
+    resonators: design.layers.length + (design.harness.kind === 'none' ? 0 : 1),
     prior: [],
     reach: FIRST_REACH,
     failed: false,
@@ -192,15 +199,12 @@ interface Taken {
   readonly expected: Surrogate | undefined;
 }
 
-function sampleOf(problem: Problem, state: State, { step, point, expected }: Taken): Sample {
-  const { centreHz, bandHz } = problem;
+function sampleOf(problem: Problem, state: State, taken: Taken): Sample {
+  const { bandHz } = problem;
+  const { step, point } = taken;
   const reflection = portReflection(step.response);
   const { freqHz, referenceOhm } = step.response;
-  const data = { freqHz, reflection, referenceOhm };
-  const near = expected && parametersAt(expected, point);
-  const { chain } = near
-    ? fitChain(data, { centreHz, resonators: state.resonators, near })
-    : firstFit(problem, state, data);
+  const chain = chainOf(problem, state, { ...taken, data: { freqHz, reflection, referenceOhm } });
   const found = chainReflection(chain, bandHz);
   const rest = samplesAt(freqHz, reflection, bandHz).map(({ re, im }, k) => ({
     re: re - (found[2 * k] ?? 0),
@@ -209,14 +213,28 @@ function sampleOf(problem: Problem, state: State, { step, point, expected }: Tak
   return { point, chain, rest, gainDbi: step.score.gainDbi };
 }
 
-/** A chain of one resonator a layer, or of one more where that leaves a tenth unsaid: a harness, or a mode that no layer stands for. */
-function firstFit({ centreHz }: Problem, state: State, data: Parameters<typeof fitChain>[0]): ChainFit {
-  const plain = fitChain(data, { centreHz, resonators: state.resonators });
-  if (plain.residual < 0.05 || data.freqHz.length < 4 * state.resonators + 8) return plain;
-  const more = fitChain(data, { centreHz, resonators: state.resonators + 1 });
-  if (more.residual > 0.5 * plain.residual) return plain;
-  state.resonators += 1;
-  return more;
+/** How far the chain may go from what the closed forms say of a design before that costs as much as a sample missed by 1. */
+function coarseSpreads(resonators: number): readonly number[] {
+  const own = [0.5, 0.25];
+  const links = Array.from({ length: resonators }, (_, i) => (i === 0 ? own : [0.1, 0.05, ...own]));
+  return [0.25, 1.5, 0.5, 0.25, ...links.flat()];
+}
+
+/**
+ * Without a harness the chain stays near what closed forms say of the design: its resonators then stand for the patches, change with their
+ * sizes as these do, and what is left unsaid stays nearly the same from design to design. Behind a harness no resonator is a patch: the
+ * chain has one more than there are layers, and stays near what the samples before led to expect.
+ */
+function chainOf(
+  { centreHz, options }: Problem,
+  state: State,
+  { step, point, expected, data }: Taken & { readonly data: Parameters<typeof fitChain>[0] },
+): ResonatorChain {
+  const { resonators } = state;
+  const { design } = readDesign(step.text, options.files === undefined ? {} : { files: options.files });
+  const coarse = design?.harness.kind === 'none' ? coarseParameters(design, centreHz, resonators) : undefined;
+  if (coarse) return fitChain(data, { centreHz, resonators, near: coarse, spreads: coarseSpreads(resonators) }).chain;
+  return fitChain(data, { centreHz, resonators, near: expected && parametersAt(expected, point) }).chain;
 }
 
 /** Slopes of the closed forms, per unit of each variable, by small differences. */
@@ -317,28 +335,48 @@ async function finished(problem: Problem, state: State, ended: Sizing['ended']):
   };
 }
 
-/** The best choice of rounded sizes beside the best, as the surrogate sees it, and then as the field solver does. */
+/** The best choice of rounded sizes beside the best that can be made, as the surrogate sees it, and then as the field solver does. */
 async function roundOff(problem: Problem, state: State, best: SizingStep): Promise<SizingStep | undefined> {
-  const stepMm = problem.options.roundMm ?? 0.1;
+  const { variables, options } = problem;
   const sizes = sizesIn(problem, best);
-  const coarse = problem.variables.map((variable, i) => roundedVariable(variable, sizes[i] ?? 0, stepMm));
+  const coarse = variables.map((variable, i) => roundedVariable(variable, sizes[i] ?? 0, options.roundMm ?? 0.1));
   const surrogate = surrogateOf(state, best);
-  const cost = (choice: readonly number[]) => expectedCost(problem, surrogate, pointOf(problem.variables, choice));
-  let choice = coarse.map((variable, i) => allowedSize(variable, sizes[i] ?? 0));
+  const choice = cheapestChoice(coarse, sizes, (sizesMm) => {
+    const unmakeable = 'why' in designWith(problem, sizesMm) ? UNMAKEABLE : 0;
+    return expectedCost(problem, surrogate, pointOf(variables, sizesMm)) + unmakeable;
+  });
+  const point = pointOf(variables, choice);
+  const same = state.steps.find((step) => apart(pointOf(variables, sizesIn(problem, step)), point) < 1e-9);
+  return same ?? solveAt(problem, state, choice, surrogate);
+}
+
+/** More than any reflection costs. */
+const UNMAKEABLE = 1000;
+
+/** From the nearest allowed sizes, one variable at a time to another of theirs, as long as that is cheaper. */
+function cheapestChoice(
+  variables: readonly Variable[],
+  nearMm: readonly number[],
+  costAt: (sizesMm: readonly number[]) => number,
+): readonly number[] {
+  const known = new Map<string, number>();
+  const cost = (sizesMm: readonly number[]): number => {
+    const key = sizesMm.join();
+    const found = known.get(key) ?? costAt(sizesMm);
+    known.set(key, found);
+    return found;
+  };
+  let choice = variables.map((variable, i) => allowedSize(variable, nearMm[i] ?? 0));
   for (let improved = true; improved; ) {
     improved = false;
-    coarse.forEach((variable, i) => {
+    for (const [i, variable] of variables.entries()) {
       for (const mm of variable.sizesMm ?? []) {
         const other = choice.map((own, k) => (k === i ? mm : own));
-        if (cost(other) < cost(choice) - 1e-9) {
-          choice = other;
-          improved = true;
-        }
+        if (cost(other) >= cost(choice) - 1e-9) continue;
+        choice = other;
+        improved = true;
       }
-    });
+    }
   }
-  const same = state.steps.find(
-    (step) => apart(pointOf(problem.variables, sizesIn(problem, step)), pointOf(problem.variables, choice)) < 1e-9,
-  );
-  return same ?? solveAt(problem, state, choice, surrogate);
+  return choice;
 }
