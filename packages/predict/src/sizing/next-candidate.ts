@@ -37,10 +37,11 @@ export function nextCandidate(
     const point = pointOf(variables, sizesMm);
     return [...tried, ...state.refused].some((other) => apart(other, point) < 0.02);
   };
-  if (state.failed) {
+  if (state.lessons > 0) {
+    state.lessons -= 1;
     const lesson = lessonAt(problem, state, at, known);
     if (lesson !== undefined) return { sizesMm: lesson, explores: true };
-    state.failed = false;
+    state.lessons = 0;
   }
   for (; state.reach >= LEAST_REACH; state.reach *= 0.6) {
     const sizesMm = expectedBest(problem, state, at);

@@ -22,8 +22,8 @@ export interface State {
   resonators: number;
   prior: readonly (readonly number[])[];
   reach: number;
-  /** True after an expectation that did not come true: the slopes are learned before the next. */
-  failed: boolean;
+  /** Solutions to learn slopes from before the next try, after an expectation that did not come true. */
+  lessons: number;
 }
 
 /** Sizes in units of the search, from the start. */

@@ -77,6 +77,8 @@ export type SizingResult = Sizing | { readonly ok: false; readonly findings: rea
 /** The goal is passed by this share of the reflection, so that the next mesh or a hair of filing does not undo it. */
 const MARGIN = 0.04;
 const FIRST_REACH = 1.5;
+/** Solutions to learn from after a failure: the doubt that was largest is mostly the one that failed. */
+const LESSONS = 2;
 /** A reach is not cut below this by a failure alone: what was learned since may be worth it. */
 const LEAST_TRIED = 0.3;
 const LARGEST_REACH = 4;
@@ -141,7 +143,7 @@ export async function sizeDesign(options: SizingOptions): Promise<SizingResult> 
     resonators: design.layers.length + (design.harness.kind === 'none' ? 0 : 1),
     prior: [],
     reach: FIRST_REACH,
-    failed: false,
+    lessons: 0,
   };
   const first = await solveAt(
     problem,
@@ -307,7 +309,7 @@ function adjustReach(
   if (truth > 0.6) state.reach = Math.min(LARGEST_REACH, state.reach * 1.6);
   else if (truth < 0.25) {
     state.reach = Math.max(state.reach * 0.55, LEAST_TRIED);
-    state.failed = true;
+    state.lessons = LESSONS;
   }
 }
 

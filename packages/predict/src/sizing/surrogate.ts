@@ -25,7 +25,7 @@ const distance = (a: readonly number[], b: readonly number[]): number =>
 const PRIOR_SHARE = 0.4;
 const PRIOR_SPREAD = 0.6;
 /** What a chain of a few resonators leaves unsaid of a sample, in scales of a parameter. */
-const SAMPLE_SPREAD = 0.05;
+const SAMPLE_SPREAD = 0.2;
 /** A chain that fits what was solved may pass 1 by a hair. */
 const MOST_REFLECTION = 1.05;
 /** Gain: dB per unit of a variable, and what a sample is sure to. */
