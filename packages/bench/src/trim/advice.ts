@@ -84,8 +84,9 @@ const POINTS = 41;
 const MOST_SHARE = 0.12;
 /** Smaller steps are below what a file and a caliper do. */
 const LEAST_CHANGE_M = 30e-6;
-/** A step that is known to this need not be halved. */
+/** A step that is known to this, or to this share of itself, need not be halved once it was sharpened by a second sweep. */
 const SURE_M = 80e-6;
+const UNSURE = 1 / 3;
 /** More than a solver leaves in a resonance. */
 const FAR_SHARE = 0.009;
 /** Fits worse than this are not of this antenna. */
@@ -164,7 +165,10 @@ function optionOf(bench: Bench, built: AsBuilt, dimension: DimensionSlope, mayGr
 /** Halved when it is not sure, and on the first sweep in any case: what is off stays off. */
 function stepOf(option: TrimOption, sweeps: number): TrimStep {
   const final = option.way === 'other-spacer' || option.way === 'other-place' || option.way === 're-cut';
-  const half = !final && Math.abs(option.change) > 2 * LEAST_CHANGE_M && (sweeps < 2 || option.deviation > SURE_M);
+  const half =
+    !final &&
+    Math.abs(option.change) > 2 * LEAST_CHANGE_M &&
+    (sweeps < 2 || option.deviation > Math.max(SURE_M, UNSURE * Math.abs(option.change)));
   return { option, half, change: half ? option.change / 2 : option.change };
 }
 
