@@ -3,6 +3,7 @@ import {
   type DimensionChanges,
   type DimensionSlope,
   magnitudeOfVswr,
+  modelReflection,
   type ResponseModel,
   samplesAt,
   sweepFrequencies,
@@ -35,6 +36,10 @@ export interface TrimOption {
   readonly size: number;
   /** Largest VSWR over the band expected then. */
   readonly vswr: number;
+  /** How far the reflection over the band is then from that of the antenna as drawn, root mean square. */
+  readonly apart: number;
+  /** True when it takes back an error that the sweeps show. */
+  readonly undoes: boolean;
 }
 
 /** What to do next. */
@@ -98,14 +103,33 @@ interface Bench {
   readonly mean: Imagined;
   readonly draws: readonly Imagined[];
   readonly atHz: readonly number[];
+  /** Reflection of the antenna as drawn. */
+  readonly drawn: readonly Complex[];
 }
 
 const largest = (samples: readonly Complex[]): number => Math.max(...samples.map(({ re, im }) => Math.hypot(re, im)));
 const vswrOf = (reflection: number): number => vswr(Math.min(0.9999, reflection));
 
-function worstAfter({ model, now, atHz }: Bench, imagined: Imagined, path: string, change: number): number {
-  return largest(imaginedReflection(model, imagined, { ...now, [path]: (now[path] ?? 0) + change }, atHz));
+interface After {
+  readonly worst: number;
+  readonly apart: number;
 }
+
+function after({ model, now, atHz, drawn }: Bench, imagined: Imagined, path: string, change: number): After {
+  const samples = imaginedReflection(model, imagined, { ...now, [path]: (now[path] ?? 0) + change }, atHz);
+  const squares = samples.map(({ re, im }, k) => (re - (drawn[k]?.re ?? 0)) ** 2 + (im - (drawn[k]?.im ?? 0)) ** 2);
+  return {
+    worst: largest(samples),
+    apart: Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length),
+  };
+}
+
+/**
+ * The model is a field solution where the antenna is as drawn, and straight lines elsewhere: a change that leads back there is believed more
+ * than one that makes up for an error by another.
+ */
+const PER_APART = 0.25;
+const costOf = ({ worst, apart }: After): number => worst + PER_APART * apart;
 
 /** Smallest of a function between two ends: the best of a row of points, then golden sections around it. */
 function lowest(cost: (x: number) => number, low: number, high: number): number {
@@ -151,15 +175,27 @@ function optionOf(bench: Bench, built: AsBuilt, dimension: DimensionSlope, mayGr
   const range = dimension.unit === 'm' ? rangeOf(dimension, mayGrow) : undefined;
   if (range === undefined) return [];
   const { path, words, nominal } = dimension;
-  const best = (imagined: Imagined) => lowest((change) => worstAfter(bench, imagined, path, change), ...range);
+  const best = (imagined: Imagined) => lowest((change) => costOf(after(bench, imagined, path, change)), ...range);
   const change = best(bench.mean);
   if (Math.abs(change) < LEAST_CHANGE_M) return [];
   const deviations = bench.draws.map((draw) => (best(draw) - change) ** 2);
   const deviation = Math.sqrt(deviations.reduce((sum, square) => sum + square, 0) / Math.max(1, deviations.length));
-  const error = built.dimensions.find((one) => one.path === path)?.error ?? 0;
+  const { error = 0, deviation: doubt = 0 } = built.dimensions.find((one) => one.path === path) ?? {};
   const size = nominal + error + (bench.now[path] ?? 0) + change;
-  const reflection = worstAfter(bench, bench.mean, path, change);
-  return [{ path, words, way: wayOf(dimension, change), change, deviation, size, vswr: vswrOf(reflection) }];
+  const { worst, apart } = after(bench, bench.mean, path, change);
+  return [
+    {
+      path,
+      words,
+      way: wayOf(dimension, change),
+      change,
+      deviation,
+      size,
+      vswr: vswrOf(worst),
+      apart,
+      undoes: Math.abs(error) > 2 * doubt && error * change < 0,
+    },
+  ];
 }
 
 /** Halved when it is not sure, and on the first sweep in any case: what is off stays off. */
@@ -183,6 +219,9 @@ const EXTRA_WORK: Readonly<Record<TrimWay, number>> = {
   're-cut': 1.25,
 };
 
+/** Taking back an error is surer than making up for it. */
+const UNDOING = 0.75;
+
 /** What meets the target comes first, the least work before the rest; then what comes nearest to it for its work. */
 function ranked(options: readonly TrimOption[], nowReflection: number, wantedVswr: number): readonly TrimOption[] {
   const reflectionOf = (option: TrimOption) => magnitudeOfVswr(option.vswr);
@@ -192,7 +231,11 @@ function ranked(options: readonly TrimOption[], nowReflection: number, wantedVsw
     .sort((a, b) => {
       if (meets(a) !== meets(b)) return meets(a) ? -1 : 1;
       if (meets(a) && a.way !== b.way) return EXTRA_WORK[a.way] - EXTRA_WORK[b.way];
-      return reflectionOf(a) * EXTRA_WORK[a.way] - reflectionOf(b) * EXTRA_WORK[b.way];
+      const cost = (option: TrimOption) =>
+        costOf({ worst: reflectionOf(option), apart: option.apart }) *
+        EXTRA_WORK[option.way] *
+        (option.undoes ? UNDOING : 1);
+      return cost(a) - cost(b);
     });
 }
 
@@ -234,6 +277,7 @@ export function trimAdvice({ model, sweeps, readings = {}, wantedVswr }: TrimCas
     mean: imagine(built.mean),
     draws: spreadPoints(built.mean, built.covariance).map(imagine),
     atHz,
+    drawn: modelReflection(model, {}, atHz),
   };
   const measured = largest(samplesAt(last?.freqHz ?? [], last?.reflection ?? [], atHz));
   const fitted = largest(imaginedReflection(model, bench.mean, bench.now, atHz));
