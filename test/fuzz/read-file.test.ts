@@ -47,6 +47,7 @@ const SPOILT: Readonly<Record<string, readonly ((text: string) => string)[]>> = 
   json: [(text) => text.replace(/"bytes": \d+|"quantity": \d+/, '"quantity": null')],
   gbrjob: [(text) => text.slice(0, -4)],
   csv: [(text) => text.replace(',', ',,'), (text) => text.replace(/\r\n$/, '')],
+  html: [(text) => text.replace('</h2>', ''), (text) => text.replace('<h2', 'NaN mm<h2')],
   md: [(text) => `${text}NaN mm\n`],
   stl: [(text) => text.slice(0, -50), (text) => `${text.slice(0, 96)}\u0000\u0000\u00c0\u007f${text.slice(100)}`],
 };

@@ -18,6 +18,7 @@ const READERS: Readonly<Record<string, (bytes: Uint8Array) => unknown>> = {
   '3mf': readZip,
   csv: readCsv,
   md: readPage,
+  html: readHtml,
 };
 
 /** Reads one file of a pack by the grammar of its kind. Rejects at the first thing that is wrong with it, or when nothing reads its kind. */
@@ -79,4 +80,15 @@ function readPage(bytes: Uint8Array): void {
   const found = /\b(?:NaN|Infinity|undefined)\b|\[object /.exec(text);
   if (found !== null)
     throw new Error(`says ${found[0]}: ${text.slice(Math.max(0, found.index - 60), found.index + 20)}`);
+}
+
+/** A page for the screen: a document type, then a tree in which every element is ended but those that HTML never ends (HTML Living Standard, 13.1.2, void elements; memory). */
+function readHtml(bytes: Uint8Array): void {
+  const text = textOf(bytes);
+  if (!text.startsWith('<!DOCTYPE html>\n')) throw new Error('no document type');
+  const tree = text
+    .slice(text.indexOf('\n') + 1)
+    .replace(/<((?:meta|br|hr|img|link|input|col|wbr)\b[^<>]*[^<>/])>/g, '<$1/>');
+  readXml(Buffer.from(tree, 'utf8'));
+  readPage(bytes);
 }
