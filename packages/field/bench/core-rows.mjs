@@ -1,11 +1,10 @@
+import { execFile } from 'node:child_process';
+import { promisify } from 'node:util';
 import { fastKernel, fillNoise, plainKernel } from '../dist/index.js';
-import { cellsOf, coreGrid, fieldBytes } from './grids.mjs';
+import { cellsOf, coreGrid, fieldBytes, LARGE, SMALL } from './grids.mjs';
 import { timeRounds } from './rounds.mjs';
 import { triad } from './triad.mjs';
 
-/** 145 thousand cells, and 4.1 million. */
-const SMALL = { nx: 63, ny: 48, nz: 48 };
-const LARGE = { nx: 159, ny: 161, nz: 161 };
 const BATCH = 64;
 /** Bytes a cell and step that two passes over per-edge arrays move: twelve read and six written numbers. */
 const BYTES_OF_A_CELL = 72;
@@ -21,6 +20,7 @@ export async function coreRows({ rounds, note }) {
     plainRow(small),
     threadsRow('145 thousand cells', small),
     threadsRow('4.1 million cells', large),
+    await machineRow(note),
     firstStepsRow(small),
     {
       what: 'memory without absorbing layers, bytes a cell',
@@ -91,6 +91,30 @@ async function triadItem(bytes, threads) {
     run: () => reference.advance(passes),
     close: () => reference.close(),
   };
+}
+
+/**
+ * What two threads can reach here at all: two kernels on grids of their own, in two processes that never wait for each
+ * other, against one. Processors that share a core, or a busy machine, keep this below 2.
+ */
+async function machineRow(note) {
+  note('two processes side by side');
+  const [alone] = await kernelProcesses(1);
+  const together = await kernelProcesses(2);
+  const both = together.reduce((sum, rate) => sum + rate, 0);
+  return {
+    what: 'two kernels in two processes / one kernel: the most that 2 threads could give',
+    value: both / alone,
+    noisy: false,
+    references: { 'one, million cells/s': alone, 'both, million cells/s': both },
+  };
+}
+
+/** Rates, million cells/s, of so many processes that run the small grid at the same time. */
+function kernelProcesses(count) {
+  const script = new URL('one-kernel.mjs', import.meta.url).pathname;
+  const one = async () => Number((await promisify(execFile)(process.execPath, [script])).stdout);
+  return Promise.all(Array.from({ length: count }, one));
 }
 
 const isNoisy = (...speeds) => speeds.some(({ noisy }) => noisy);

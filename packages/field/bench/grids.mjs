@@ -1,5 +1,9 @@
 import { buildMemory, wasmMemory } from '../dist/index.js';
 
+/** 145 thousand cells, and 4.1 million. */
+export const SMALL = { nx: 63, ny: 48, nz: 48 };
+export const LARGE = { nx: 159, ny: 161, nz: 161 };
+
 const courant = 0.5;
 
 /** Graded spacings: 10 % up and down, so that no two neighbours are alike. */

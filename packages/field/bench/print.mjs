@@ -6,12 +6,15 @@ export function printTable({ processor, processors, node, load }, rows) {
     `${processor}, ${processors} processors, Node ${node}, load ${load.map((one) => one.toFixed(1)).join(' to ')}\n`,
   );
   for (const row of rows) {
-    const sense = row.atLeast === undefined ? `at most ${row.atMost}` : `at least ${row.atLeast}`;
-    const verdict = row.noisy ? 'noisy' : isMet(row) ? 'met' : 'MISSED';
-    console.log(`${row.what.padEnd(66)} ${number(row.value).padStart(7)}   ${sense.padEnd(14)} ${verdict}`);
+    const sense = goal(row);
+    const verdict = row.noisy ? 'noisy' : sense === '' ? '' : isMet(row) ? 'met' : 'MISSED';
+    console.log(`${row.what.padEnd(78)} ${number(row.value).padStart(7)}   ${sense.padEnd(14)} ${verdict}`);
     for (const [name, value] of Object.entries(row.references))
-      console.log(`    ${name.padEnd(62)} ${number(value).padStart(7)}`);
+      console.log(`    ${name.padEnd(74)} ${number(value).padStart(7)}`);
   }
 }
+
+const goal = ({ atLeast, atMost }) =>
+  atLeast !== undefined ? `at least ${atLeast}` : atMost !== undefined ? `at most ${atMost}` : '';
 
 const isMet = ({ value, atLeast, atMost }) => (atLeast === undefined ? value <= atMost : value >= atLeast);

@@ -32,7 +32,7 @@ function scene(centres, reflector) {
     sheets: [sheet('reflector', 0, rectangle([0, 0], reflector)), ...stacks.flatMap(({ sheets }) => sheets)],
     solids: [],
     wires: [],
-    ports: [{ ...stacks[0].feed, radius: 0.5 * MM }],
+    ports: [{ ...stacks[0].feed, radius: 0.3 * MM }],
     elements: stacks.slice(1).map(({ feed }) => feed),
   };
 }
@@ -48,3 +48,9 @@ export const fourStacks = scene(
   ],
   [150, 150],
 );
+
+/** One stack: about 150 thousand cells. Four: about 4.1 million. */
+export const CHOICES = {
+  small: { quality: 'draft', cellsPerWavelength: 20 },
+  large: { quality: 'fine', cellsPerWavelength: 54 },
+};
