@@ -85,6 +85,32 @@ describe('a design is predicted', () => {
     expect(other.prediction?.origin ?? 'estimate').toBe('estimate');
   });
 
+  it('is what a link is planned with, and what it says of the gain holds for no other antenna', async () => {
+    const ends = (name: string) => `[${name}]\nheight = "8 m"\n`;
+    const radio = '[radio]\nfrequency = "5.8 GHz"\npower = "10 dBm"\n';
+    writeFileSync(
+      join(cwd, 'site.toml'),
+      `format = 1\n${radio}[path]\ndistance = "640 m"\n${ends('near')}${ends('far')}`,
+    );
+    const linkOf = async (design: string, cache: string) => {
+      const at = { cwd, env: { ...env, XDG_CACHE_HOME: join(home, cache) } };
+      return JSON.parse((await sheetwave(['link', design, '--json'], at)).stdout).link;
+    };
+    const { prediction } = JSON.parse(second.stdout);
+    const [kept, inPackOnly] = [await linkOf('trial.toml', 'cache'), await linkOf('trial.toml', 'no-cache')];
+    // The middle of the band is one of its far fields.
+    const middle = prediction.figures.find(({ freqHz }: { freqHz: number }) => Math.abs(freqHz - 5.8e9) < 1);
+    for (const { near, far, designGain, marginErrorDb } of [kept, inPackOnly]) {
+      expect(designGain).toMatchObject({ method: 'field solution', quality: 'draft', meshChecked: false });
+      expect(near.gainDbi).toBeCloseTo(middle.gainDbi, 9);
+      expect(far.mismatchDb).toBeCloseTo(middle.gainDbi - middle.realisedGainDbi, 9);
+      expect(near.gainErrorDb).toBeGreaterThanOrEqual(prediction.response.error.gainDb);
+      expect(marginErrorDb).toBeCloseTo(2 * (near.gainErrorDb + near.mismatchErrorDb), 9);
+    }
+    writeFileSync(join(cwd, 'fed-elsewhere.toml'), TRIAL_PATCH.replace('from_edge = "2.4 mm"', 'from_edge = "3.4 mm"'));
+    expect((await linkOf('fed-elsewhere.toml', 'cache')).designGain.method).toBe('closed forms');
+  });
+
   it('leaves a whole pack with the prediction in it', () => {
     expect(faultsOfPack(pack())).toEqual([]);
     expect(readdirSync(join(pack(), 'prediction')).sort()).toEqual([

@@ -139,7 +139,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     operandNeeded: false,
     summary: 'work out the link of an antenna, and what is legal',
     details: [
-      'Reads a site file (both ends, the path, the radio, the rules of your region) and says whether the link closes and at which rate, what takes the power, how much of it is legal, how far people must stay away and what the wind does. With a DESIGN the gain, size and mass are those of its antenna; without one the site must give the gain.',
+      'Reads a site file (both ends, the path, the radio, the rules of your region) and says whether the link closes and at which rate, what takes the power, how much of it is legal, how far people must stay away and what the wind does. With a DESIGN the gain, size and mass are those of its antenna; the gain is that of its field solution when sheetwave predict has made one, with its mismatch and error, else that of closed forms. Without a DESIGN the site must give the gain.',
       'Without --site it reads site.toml beside the design, or in the current folder. A profile of the ground is a CSV file beside the site. With --out the profile of the path is drawn as an SVG file; an existing file is left alone unless you say --force.',
       'Limits come from a dated table with a source for each row. It is a planning aid: check with your regulator.',
     ],

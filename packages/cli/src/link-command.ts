@@ -5,6 +5,7 @@ import { checkDesign } from '@sheetwave/pack';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { usageFailure } from './failure.ts';
+import { keptPrediction } from './kept-prediction.ts';
 import { writeNewFile } from './new-design-file.ts';
 import { readBeside } from './read-beside.ts';
 import { readDrawings } from './read-drawings.ts';
@@ -61,10 +62,15 @@ interface Antenna {
 const NO_ANTENNA: Antenna = { antenna: undefined, failed: false, told: [] };
 
 /** Of a design only its errors are told here: what else it is worth knowing for belongs to `check`. */
-async function antennaIn(operand: string, { terminal }: Context): Promise<Antenna> {
+async function antennaIn(operand: string, context: Context): Promise<Antenna> {
+  const { terminal } = context;
   const designText = await readDesignText(operand, terminal);
   const result = checkDesign({ designText, drawings: await readDrawings(designText, operand, terminal) });
-  if (result.ok) return { antenna: antennaOf(result.assembly, result.estimate), failed: false, told: [] };
+  if (result.ok) {
+    const kept = await keptPrediction(context, result);
+    const known = { estimate: result.estimate, prediction: kept?.record.prediction };
+    return { antenna: antennaOf(result.assembly, known), failed: false, told: [] };
+  }
   const findings = result.findings.filter(({ severity }) => severity === 'error');
   return { antenna: undefined, failed: true, told: [{ file: nameOfInput(operand), findings }] };
 }

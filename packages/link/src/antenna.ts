@@ -1,12 +1,13 @@
 import type { Assembly } from '@sheetwave/geometry';
 import { partMassKg } from '@sheetwave/geometry';
-import { type EstimateReport, estimatedGain } from '@sheetwave/predict';
+import { type EstimateReport, estimatedGain, type Prediction } from '@sheetwave/predict';
+import { type AntennaGain, estimatedAntennaGain, predictedAntennaGain } from './antenna-gain.ts';
 
 /** What a link needs to know of the antenna that a design makes. */
 export interface LinkAntenna {
   readonly name: string;
-  /** Straight ahead, and how far it may be off; undefined where the estimate has none. */
-  readonly gain: { readonly dbi: number; readonly errorDb: number } | undefined;
+  /** Undefined where neither a prediction nor the estimate has one. */
+  readonly gain: AntennaGain | undefined;
   readonly reflector: { readonly widthM: number; readonly heightM: number };
   /** Of all parts with the coax; without a box, a pole clamp and solder. */
   readonly massKg: number;
@@ -16,14 +17,20 @@ export interface LinkAntenna {
   readonly polarisation: 'vertical' | 'horizontal' | 'circular';
 }
 
-/** The antenna of an assembly with its estimate. */
-export function antennaOf(assembly: Assembly, estimate: EstimateReport): LinkAntenna {
+interface Known {
+  readonly estimate: EstimateReport;
+  /** A field solution of this very assembly as built, where there is one. */
+  readonly prediction?: Prediction | undefined;
+}
+
+/** The antenna of an assembly, with its gain from the best that is known of it. */
+export function antennaOf(assembly: Assembly, { estimate, prediction }: Known): LinkAntenna {
   const { design, parts, reflector } = assembly;
-  const gain = estimatedGain(estimate);
+  const estimated = estimatedGain(estimate);
   const { polarisation, vswr } = design.targets;
   return {
     name: design.name,
-    gain: gain && { dbi: gain.value, errorDb: gain.error },
+    gain: (prediction && predictedAntennaGain(prediction)) ?? (estimated && estimatedAntennaGain(estimated)),
     reflector: { widthM: reflector.widthMm / 1000, heightM: reflector.heightMm / 1000 },
     massKg: parts.reduce((sum, part) => sum + part.quantity * partMassKg(part), 0),
     band: design.band,

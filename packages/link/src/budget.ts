@@ -6,6 +6,8 @@ export interface BudgetEnd {
   readonly powerDbm: number;
   readonly cableDb: number;
   readonly gainDbi: number;
+  /** What the antenna sends back into its cable. */
+  readonly mismatchDb: number;
 }
 
 /** One way of the link. */
@@ -41,8 +43,8 @@ export function budgetOf(
   const { near, far } = ends;
   const floorDbm = noiseDbm(site.radio.widthMhz * 1e6, site.radio.noiseFigureDb);
   const one = (from: BudgetEnd, to: BudgetEnd): Direction => {
-    const eirpDbm = from.powerDbm - from.cableDb + from.gainDbi;
-    const receivedDbm = eirpDbm - lossDb + to.gainDbi - to.cableDb;
+    const eirpDbm = from.powerDbm - from.cableDb - from.mismatchDb + from.gainDbi;
+    const receivedDbm = eirpDbm - lossDb + to.gainDbi - to.mismatchDb - to.cableDb;
     return { eirpDbm, receivedDbm, overNoiseDb: receivedDbm - floorDbm };
   };
   const [toFar, toNear] = [one(near, far), one(far, near)];

@@ -11,6 +11,7 @@ import {
   wifiChannelNumbers,
 } from '@sheetwave/rf';
 import type { LinkAntenna } from './antenna.ts';
+import { type AntennaGain, type ChannelGain, channelGain } from './antenna-gain.ts';
 import { ratesOf } from './budget.ts';
 import { bandsOf, isRegion } from './legal.ts';
 
@@ -23,7 +24,8 @@ export interface Checked {
   readonly polarisation: 'vertical' | 'horizontal';
   readonly near: CheckedEnd;
   readonly far: CheckedEnd;
-  readonly gainErrorDb: number;
+  /** What the gain of the design's antenna rests on; undefined when the site gives all gains. */
+  readonly designGain: AntennaGain | undefined;
 }
 
 export interface CheckedEnd {
@@ -31,6 +33,11 @@ export interface CheckedEnd {
   readonly powerDbm: number;
   readonly cableDb: number;
   readonly gainDbi: number;
+  /** How far the gain may be off; 0 for one that the site gives. */
+  readonly gainErrorDb: number;
+  /** What the antenna sends back into its cable, dB, and how far that may be off; 0 where it is not known. */
+  readonly mismatchDb: number;
+  readonly mismatchErrorDb: number;
   readonly gainFrom: 'site' | 'design' | 'as near';
   readonly reflector: { readonly widthM: number; readonly heightM: number } | undefined;
 }
@@ -54,7 +61,7 @@ export function checkLink({ site, antenna }: Question): {
   const tuned = tuningOf(site, findings);
   checkRates(site, findings);
   const region = regionOf(site, tuned, findings);
-  const ends = tuned && endsOf({ site, antenna }, tuned.freqHz, findings);
+  const ends = tuned && endsOf({ site, antenna }, tuned, findings);
   if (tuned !== undefined && antenna !== undefined) checkBand(tuned, antenna, findings);
   const failed = findings.some(({ severity }) => severity === 'error');
   if (failed || tuned === undefined || ends === undefined) return { checked: undefined, findings };
@@ -150,23 +157,18 @@ function regionOf({ rules }: Site, tuned: Tuned | undefined, findings: Finding[]
   return undefined;
 }
 
-type Ends = Pick<Checked, 'near' | 'far' | 'gainErrorDb'>;
+type Ends = Pick<Checked, 'near' | 'far' | 'designGain'>;
 
-function endsOf({ site, antenna }: Question, freqHz: number, findings: Finding[]): Ends | undefined {
-  const { near, far, radio } = site;
-  const nearGain = near.gainDbi ?? antenna?.gain?.dbi;
+/** A gain that is given is taken as it is. */
+const given = (dbi: number): ChannelGain => ({ dbi, errorDb: 0, mismatchDb: 0, mismatchErrorDb: 0 });
+
+function endsOf({ site, antenna }: Question, tuned: Tuned, findings: Finding[]): Ends | undefined {
+  const { near, far } = site;
+  const { freqHz, widthHz } = tuned;
+  const known = antenna?.gain && channelGain(antenna.gain, freqHz - widthHz / 2, freqHz + widthHz / 2);
+  const nearGain = near.gainDbi === undefined ? known : given(near.gainDbi);
   if (nearGain === undefined) {
-    const why =
-      antenna === undefined ? 'a gain, as no design is given' : 'a gain, as the estimate of this design has none';
-    findings.push(
-      error({
-        code: 'missing-field',
-        path: 'near.gain',
-        value: '',
-        allowed: why,
-        remedy: 'give one, such as "14 dBi"',
-      }),
-    );
+    findings.push(error(missingGain(antenna)));
     return undefined;
   }
   const sized = (end: Site['near']) =>
@@ -176,26 +178,38 @@ function endsOf({ site, antenna }: Question, freqHz: number, findings: Finding[]
   const farReflector = sized(far) ?? (same ? nearReflector : undefined);
   checkAperture({ side: 'near', gainDbi: near.gainDbi, reflector: nearReflector, freqHz }, findings);
   checkAperture({ side: 'far', gainDbi: far.gainDbi, reflector: farReflector, freqHz }, findings);
-  const errorDb = near.gainDbi === undefined ? (antenna?.gain?.errorDb ?? 0) : 0;
+  const endOf = (end: Site['near'], gain: ChannelGain) => ({
+    name: end.name,
+    powerDbm: end.powerDbm ?? site.radio.powerDbm,
+    cableDb: end.cableDb,
+    gainDbi: gain.dbi,
+    gainErrorDb: gain.errorDb,
+    mismatchDb: gain.mismatchDb,
+    mismatchErrorDb: gain.mismatchErrorDb,
+  });
   return {
     near: {
-      name: near.name,
-      powerDbm: near.powerDbm ?? radio.powerDbm,
-      cableDb: near.cableDb,
-      gainDbi: nearGain,
+      ...endOf(near, nearGain),
       gainFrom: near.gainDbi === undefined ? 'design' : 'site',
       reflector: nearReflector,
     },
     far: {
-      name: far.name,
-      powerDbm: far.powerDbm ?? radio.powerDbm,
-      cableDb: far.cableDb,
-      gainDbi: far.gainDbi ?? nearGain,
+      ...endOf(far, far.gainDbi === undefined ? nearGain : given(far.gainDbi)),
       gainFrom: same ? 'as near' : 'site',
       reflector: farReflector,
     },
-    // Two antennas of one design are off together.
-    gainErrorDb: same ? 2 * errorDb : errorDb,
+    designGain: near.gainDbi === undefined ? antenna?.gain : undefined,
+  };
+}
+
+function missingGain(antenna: LinkAntenna | undefined): Told {
+  const told = { code: 'missing-field', path: 'near.gain', value: '' };
+  if (antenna === undefined)
+    return { ...told, allowed: 'a gain, as no design is given', remedy: 'give one, such as "14 dBi"' };
+  return {
+    ...told,
+    allowed: 'a gain, as the estimate of this design has none and no field solution of it is kept',
+    remedy: 'run sheetwave predict on the design, and then this again; or give a gain, such as "14 dBi"',
   };
 }
 

@@ -15,14 +15,22 @@ export function legalLines({ near, far, region }: Link): string[] {
   );
 }
 
-function endWords({ name }: LinkEnd, { powerDbm, eirpDbm, best, settingDbm }: EndLegality): string {
-  const sent = `${name} radiates ${tidy(eirpDbm, 1)} dBm EIRP from a setting of ${tidy(powerDbm, 1)} dBm`;
+function endWords({ name, gainErrorDb }: LinkEnd, { powerDbm, eirpDbm, best, settingDbm }: EndLegality): string {
+  const most = gainErrorDb > 0 ? ' at most, should its gain be as high as it can' : '';
+  const sent = `${name} radiates ${tidy(eirpDbm, 1)} dBm EIRP${most}, from a setting of ${tidy(powerDbm, 1)} dBm`;
   if (best?.legal === undefined) return `${sent}; no rule of the table lets this link be used as it is described`;
-  const { conductedDbm, eirpDbm: most, bindingCap } = best.legal;
-  const margin = conductedDbm - powerDbm;
-  const verdict = margin < -1e-6 ? `${tidy(-margin, 1)} dB too much` : `${tidy(margin, 1)} dB below the limit`;
+  const { conductedDbm, eirpDbm: allowed, bindingCap } = best.legal;
   const by = bindingCap === 'density' ? 'power density' : 'power';
-  return `${sent}: ${verdict}. Highest setting ${tidy(settingDbm ?? conductedDbm, 0)} dBm (${tidy(most, 1)} dBm EIRP, by ${by}) under ${ruleWords(best)}`;
+  const setting = `Highest setting ${tidy(settingDbm ?? conductedDbm, 0)} dBm (${tidy(allowed, 1)} dBm EIRP, by ${by})`;
+  return `${sent}: ${verdict(conductedDbm - powerDbm, gainErrorDb)}. ${setting} under ${ruleWords(best)}`;
+}
+
+/** `margin` is what is left with the highest gain that the antenna may have. */
+function verdict(margin: number, gainErrorDb: number): string {
+  if (margin >= -1e-6) return `${tidy(margin, 1)} dB below the limit`;
+  return margin + gainErrorDb >= -1e-6
+    ? `up to ${tidy(-margin, 1)} dB too much, as far as is known of the gain`
+    : `${tidy(-margin, 1)} dB too much`;
 }
 
 const ruleWords = ({ id, service, source, edition, certainty }: RuleAnswer): string =>

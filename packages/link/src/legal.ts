@@ -25,9 +25,10 @@ export interface RuleAnswer {
   readonly marginDb: number | undefined;
 }
 
-/** What the rules of a region say of one end. */
+/** What the rules of a region say of one end, with the highest gain that its antenna may have. */
 export interface EndLegality {
   readonly powerDbm: number;
+  /** With that gain. */
   readonly eirpDbm: number;
   /** The rule that allows most among those that may be used; undefined when none may. */
   readonly best: RuleAnswer | undefined;

@@ -1,3 +1,4 @@
+import type { AntennaGain } from './antenna-gain.ts';
 import type { RateMargin } from './budget.ts';
 import { legalLines } from './legal-words.ts';
 import { linkCautions } from './link-cautions.ts';
@@ -21,27 +22,35 @@ export function linkWords(link: Link): string {
 }
 
 function heading(link: Link): string {
-  const { name, date, freqHz, widthHz, channel, wanted, path, gainErrorDb } = link;
+  const { name, date, freqHz, widthHz, channel, wanted, path, marginErrorDb } = link;
   const where = `${metres(path.distanceM)} at ${Number((freqHz / 1e9).toFixed(4))} GHz`;
   const wide = `${channel === undefined ? '' : `, channel ${channel}`}, ${widthHz / 1e6} MHz wide`;
   const first = `${name}${date === undefined ? '' : `, ${date}`}: ${where}${wide}`;
   const rate = `${megabits(wanted)} needs ${db(wanted.wantedMarginDb)} of margin and has ${signedDb(wanted.marginDb)}`;
-  const doubt = gainErrorDb === 0 ? '' : `, which may be off by ${db(gainErrorDb)} as the gain is an estimate`;
+  const doubt = marginErrorDb === 0 ? '' : ` ± ${db(marginErrorDb)} by ${gainSource(link)}`;
   return `${first}\n${verdict(link)}: ${rate}${doubt}. ${limiting(link)}`;
 }
 
-function verdict({ closes, region, legalMarginDb, wanted }: Link): string {
+function verdict({ closes, closesSurely, region, legalMarginDb, wanted }: Link): string {
   if (!closes) return 'The link does not close';
-  if (region === undefined) return 'The link closes, and nothing is said about what is legal';
-  if (legalMarginDb === undefined)
-    return 'The link closes, but no rule of the table lets it be used as it is described';
+  const head = closesSurely ? 'The link closes' : 'The link closes, but not for sure';
+  if (region === undefined) return `${head}, and nothing is said about what is legal`;
+  if (legalMarginDb === undefined) return `${head}, but no rule of the table lets it be used as it is described`;
   return legalMarginDb < wanted.wantedMarginDb
-    ? 'The link closes only with more power than is legal'
-    : 'The link closes';
+    ? `${head} and only with more power than is surely legal`.replace(
+        'The link closes and only',
+        'The link closes only',
+      )
+    : head;
 }
+
+const gainSource = ({ designGain }: Link): string =>
+  designGain?.method === 'field solution' ? 'the field solution of the antenna' : 'the estimate of its gain';
 
 const megabits = ({ bitsPerSecond }: Pick<RateMargin, 'bitsPerSecond'>): string =>
   `${Number((bitsPerSecond / 1e6).toFixed(1))} Mbit/s`;
+
+const PLURALS = new Set(['obstacles in the way', 'leaves', 'cables']);
 
 /** What takes most beyond free space, or what is needed. */
 function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }: Link): string {
@@ -52,12 +61,13 @@ function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }
     ['the second ray', loss.secondRayDb],
     ['rain', loss.rainDb],
     ['cables', near.cableDb + far.cableDb],
+    ['the mismatch of the antennas', near.mismatchDb + far.mismatchDb],
   ];
   const [what, most] = parts.reduce((a, b) => (b[1] > a[1] ? b : a));
   const taker =
     most < 1
       ? 'Free space is nearly all of the loss.'
-      : `Beyond free space, ${what} take${what === 'rain' || what === 'the second ray' ? 's' : ''} most, ${db(most)}.`;
+      : `Beyond free space, ${what} take${PLURALS.has(what) ? '' : 's'} most, ${db(most)}.`;
   const lawful =
     legalMarginDb !== undefined && closes && legalMarginDb < wanted.wantedMarginDb
       ? ` At legal power ${signedDb(legalMarginDb)} is left.`
@@ -97,15 +107,34 @@ function secondRayLines(ray: SecondRayLoss | undefined, { clearance }: PathRepor
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-function budgetLines({ near, far, budget, gainErrorDb }: Link): string[] {
-  const from = { site: 'as given', design: 'estimated', 'as near': `as at ${near.name}` } as const;
-  const end = ({ name, powerDbm, cableDb, gainDbi, gainFrom }: Link['near']) =>
-    `${name}: ${tidy(powerDbm, 1)} dBm, cable ${db(cableDb)}, gain ${tidy(gainDbi, 1)} dBi ${from[gainFrom]}`;
+function budgetLines({ near, far, budget, marginErrorDb, designGain }: Link): string[] {
+  const design = designGain?.method === 'field solution' ? 'predicted' : 'estimated';
+  const from = { site: 'as given', design, 'as near': `as at ${near.name}` } as const;
+  const end = ({ name, powerDbm, cableDb, gainDbi, gainErrorDb, mismatchDb, gainFrom }: Link['near']) => {
+    const off = gainErrorDb > 0 ? ` ± ${tidy(gainErrorDb, 1)} dB` : '';
+    const back = mismatchDb > 0 ? `, mismatch ${db(mismatchDb)}` : '';
+    return `${name}: ${tidy(powerDbm, 1)} dBm, cable ${db(cableDb)}${back}, gain ${tidy(gainDbi, 1)} dBi${off} ${from[gainFrom]}`;
+  };
   const way = (name: string, { receivedDbm, overNoiseDb }: Link['budget']['toFar']) =>
     `at ${name} arrive ${tidy(receivedDbm, 1)} dBm, ${tidy(overNoiseDb, 1)} dB above the noise`;
   const lines = [end(near), end(far), way(far.name, budget.toFar), way(near.name, budget.toNear)];
-  if (gainErrorDb > 0) lines.push(`all of it ± ${gainErrorDb.toFixed(1)} dB from the estimate of the gain`);
-  return lines.map(bullet);
+  if (marginErrorDb > 0)
+    lines.push(`all of it ± ${marginErrorDb.toFixed(1)} dB from gain and mismatch of both antennas`);
+  return [...lines, ...gainLines(designGain)].map(bullet);
+}
+
+/** Which gain was taken, and how to get a better one. */
+function gainLines(gain: AntennaGain | undefined): string[] {
+  if (gain === undefined) return [];
+  if (gain.method === 'closed forms') {
+    return [
+      'the gain is that of closed forms: no mismatch, and little of parasitic patches; run sheetwave predict on the design, and its field solution is taken instead',
+    ];
+  }
+  const taken = `the gain is that of the field solution that sheetwave predict kept (${gain.quality} grid), in the main beam: aim the antenna by its signal`;
+  if (gain.meshChecked) return [`${taken}; its error is from a second grid`];
+  const better = gain.quality === 'draft' ? '--quality normal --check-mesh' : '--check-mesh';
+  return [`${taken}; sheetwave predict ${better} states its error better`];
 }
 
 function rateLines(link: Link): string[] {

@@ -14,7 +14,7 @@ export function mountLines(link: Link): string[] {
   return [...ends, ...mass, ...(cover === undefined ? [] : coverWords(cover))].map(bullet);
 }
 
-function exposureWords({ name, exposure }: LinkEnd): string {
+function exposureWords({ name, exposure, gainErrorDb }: LinkEnd): string {
   const each = exposure.map(
     ({ body, wPerM2, openM, reflectedM }) =>
       `${metres(openM, 2)}, or ${metres(reflectedM, 2)} where the ground reflects (${BODIES[body]}, ${tidy(wPerM2, 1)} W/m²)`,
@@ -26,7 +26,8 @@ function exposureWords({ name, exposure }: LinkEnd): string {
   const close = exposure.some(({ inNearField }) => inNearField)
     ? '; that is in the near field, where this overstates: keep to it all the same'
     : '';
-  return `${name}: keep people further than ${told} from the front${close}`;
+  const highest = gainErrorDb > 0 ? ', with the highest gain that it may have' : '';
+  return `${name}: keep people further than ${told} from the front${highest}${close}`;
 }
 
 function windWords({ name, wind }: LinkEnd): string[] {

@@ -2,6 +2,7 @@ import { readSite, renderFinding, type Site } from '@sheetwave/design';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LinkAntenna } from './antenna.ts';
+import { estimatedAntennaGain, predictedAntennaGain } from './antenna-gain.ts';
 import { linkWords } from './link-words.ts';
 import { type Link, planLink } from './plan-link.ts';
 import { profilePicture } from './profile-picture.ts';
@@ -44,7 +45,7 @@ const errorsOf = (parts: Parts, antenna?: LinkAntenna): string[] =>
 
 const PANEL: LinkAntenna = {
   name: 'panel',
-  gain: { dbi: 14, errorDb: 1 },
+  gain: estimatedAntennaGain({ value: 14, error: 1 }),
   reflector: { widthM: 0.13, heightM: 0.13 },
   massKg: 0.4,
   band: { lowHz: 5.725e9, highHz: 5.875e9 },
@@ -217,16 +218,92 @@ describe('what does not go together is refused', () => {
   });
 });
 
+/** A field solution of 12 to 14 dBi that rises straight over 5.7 to 5.9 GHz, and of which 2 dB to nothing come back. */
+const solved = (meshChecked: boolean) =>
+  predictedAntennaGain({
+    quality: 'normal',
+    meshError: meshChecked ? { resonance: 0.001, s: 0.01, gainDb: 0.3 } : undefined,
+    figures: [
+      { port: 0, freqHz: 5.7e9, gainDbi: 12, realisedGainDbi: 10 },
+      { port: 0, freqHz: 5.9e9, gainDbi: 14, realisedGainDbi: 14 },
+      { port: 1, freqHz: 5.8e9, gainDbi: 99, realisedGainDbi: 99 },
+    ],
+    response: { error: { frequency: 0.005, gainDb: 0.3, origin: 'a test' } },
+  });
+
+describe('with the field solution of a design', () => {
+  const bare = { path: DRY, near: 'height = "8 m"', far: 'height = "8 m"', more: '[rules]\nregion = "us"\n' };
+  const link = linkOf(bare, undefined, { ...PANEL, gain: solved(true) });
+  it('gain and mismatch are those at the channel', () => {
+    // 5.785 GHz lies 0.425 of the way: 12.85 dBi, and 2 (1 - 0.425) = 1.15 dB come back.
+    expect(link.near.gainDbi).toBeCloseTo(12.85, 9);
+    expect(link.far.mismatchDb).toBeCloseTo(1.15, 9);
+    expect(link.budget.toFar.eirpDbm).toBeCloseTo(20 + 12.85 - 1.15, 9);
+    expect(link.budget.toFar.receivedDbm).toBeCloseTo(20 + 2 * (12.85 - 1.15) - 103.81, 1);
+  });
+  it('the error holds the slope over the channel and the doubt about the place of the curve', () => {
+    // Highest edge of the channel 5.795 GHz, 0.5 % up 5.823975 GHz: 38.975 MHz at 10 dB/GHz.
+    expect(link.near.gainErrorDb).toBeCloseTo(0.3 + 0.38975, 9);
+    expect(link.near.mismatchErrorDb).toBeCloseTo(0.38975, 9);
+    expect(link.marginErrorDb).toBeCloseTo(2 * (0.3 + 2 * 0.38975), 9);
+  });
+  it('the legal setting takes the highest gain and no mismatch', () => {
+    // 12.85 + 0.69 = 13.54 dBi, 7.54 above 6: 22.46 dBm.
+    expect(link.near.legality?.best?.legal?.conductedDbm).toBeCloseTo(30 - 7.53975, 6);
+    expect(link.near.mostEirpDbm).toBeCloseTo(20 + 13.53975, 6);
+  });
+  it('says what it took, and how to know better', () => {
+    expect(linkWords(link)).toMatch(/Beyond free space, the mismatch of the antennas takes most, 2\.3 dB/);
+    expect(linkWords(link)).toMatch(/gain 12\.8 dBi ± 0\.7 dB predicted/);
+    expect(linkWords(link)).toMatch(/field solution that sheetwave predict kept \(normal grid\).*from a second grid/);
+    const once = linkOf(bare, undefined, { ...PANEL, gain: solved(false) });
+    expect(linkWords(once)).toMatch(/sheetwave predict --check-mesh states its error better/);
+  });
+  it('outside its frequencies the nearest gain is taken, and the channel is warned of', () => {
+    const radio = 'band = "5 GHz"\nchannel = 36\npower = "10 dBm"';
+    const { link: off, findings } = planLink({
+      site: siteOf({ ...bare, radio, more: '' }),
+      antenna: { ...PANEL, gain: solved(true) },
+    });
+    expect(off?.near.gainDbi).toBe(12);
+    expect(findings).toContainEqual(expect.objectContaining({ code: 'channel-off-band' }));
+  });
+});
+
 describe('with a design', () => {
   const bare = { near: 'height = "8 m"', far: 'height = "8 m"' };
   it('both ends have its gain, and are off together', () => {
     const link = linkOf({ ...bare }, undefined, PANEL);
-    expect([link.near.gainDbi, link.far.gainDbi, link.gainErrorDb]).toEqual([14, 14, 2]);
+    expect([link.near.gainDbi, link.far.gainDbi, link.marginErrorDb]).toEqual([14, 14, 2]);
     expect([link.near.gainFrom, link.far.gainFrom]).toEqual(['design', 'as near']);
     expect(link.massKg).toBe(0.4);
     // 45 m/s: 1240 Pa on 0.0169 m2 with 1.4.
     expect(link.far.wind?.forceN).toBeCloseTo(1240.3 * 1.4 * 0.0169, 1);
-    expect(linkWords(link)).toMatch(/which may be off by 2\.0 dB as the gain is an estimate/);
+    expect(linkWords(link)).toMatch(/\+\d+\.\d dB ± 2\.0 dB by the estimate of its gain/);
+    expect(linkWords(link)).toMatch(/the gain is that of closed forms: .*run sheetwave predict on the design/);
+  });
+  it('what is radiated at most counts for what is legal and how far people stay', () => {
+    const ruled = { ...bare, more: '[rules]\nregion = "us"\n' };
+    const link = linkOf(ruled, undefined, PANEL);
+    // 14 + 1 dBi are 9 above the free 6: 30 - 9 = 21 dBm (47 CFR 15.407(a)(3)), where 14 dBi alone would leave 22.
+    expect(link.near.legality?.settingDbm).toBe(21);
+    expect(link.near.legality?.eirpDbm).toBeCloseTo(20 + 15, 9);
+    // sqrt(P / (4 pi S)): 35 dBm are 3.162 W, 10 W/m2: 0.1586 m.
+    expect(link.near.exposure[0]?.openM).toBeCloseTo(0.1586, 3);
+    expect(linkWords(link)).toMatch(/radiates 35\.0 dBm EIRP at most, .*: 1\.0 dB below the limit/);
+    const loud = linkOf({ ...ruled, radio: RADIO.replace('20 dBm', '21.5 dBm') }, undefined, PANEL);
+    expect(linkWords(loud)).toMatch(/up to 0\.5 dB too much, as far as is known of the gain/);
+  });
+  it('closes for sure only when the error of both gains leaves the margin', () => {
+    const at = (cable: number) =>
+      linkOf({ path: DRY, near: `height = "8 m"\ncable = "${cable} dB"`, far: 'height = "8 m"' }, undefined, PANEL);
+    // -55.8 dBm at the far end without cable, -82 dBm and 10 dB wanted: 16.2 dB to spare, of which the gains may take 2.
+    expect([13, 15, 17].map(at).map(({ closes, closesSurely }) => [closes, closesSurely])).toEqual([
+      [true, true],
+      [true, false],
+      [false, false],
+    ]);
+    expect(linkWords(at(15))).toMatch(/The link closes, but not for sure/);
   });
   it('a channel beyond its band is warned of', () => {
     const radio = 'band = "5 GHz"\nchannel = 36\npower = "20 dBm"';

@@ -1,6 +1,7 @@
 import type { Finding, Site } from '@sheetwave/design';
 import { wavelength } from '@sheetwave/rf';
 import type { LinkAntenna } from './antenna.ts';
+import type { AntennaGain } from './antenna-gain.ts';
 import { type Availability, availabilityOf } from './availability.ts';
 import { type Budget, type BudgetEnd, budgetOf, type RateMargin } from './budget.ts';
 import { type Checked, checkLink } from './check-link.ts';
@@ -11,6 +12,11 @@ import { type PathReport, pathReport } from './path-loss.ts';
 /** One end of the planned link. */
 export interface LinkEnd extends BudgetEnd {
   readonly name: string;
+  /** How far the gain may be off either way; 0 for one that the site gives. */
+  readonly gainErrorDb: number;
+  readonly mismatchErrorDb: number;
+  /** The most that can be radiated: with all of the gain's error, and nothing lost by mismatch. */
+  readonly mostEirpDbm: number;
   /** Where its gain comes from. */
   readonly gainFrom: 'site' | 'design' | 'as near';
   readonly reflector: { readonly widthM: number; readonly heightM: number } | undefined;
@@ -31,18 +37,22 @@ export interface Link {
   readonly polarisation: 'vertical' | 'horizontal';
   readonly near: LinkEnd;
   readonly far: LinkEnd;
-  /** How far the sum of both gains may be off; 0 for gains that the site gives. */
-  readonly gainErrorDb: number;
+  /** What the gain of the design rests on; undefined when the site gives all gains. */
+  readonly designGain: AntennaGain | undefined;
+  /** How far every margin may be off by the gains and mismatches of both ends; 0 for gains that the site gives. */
+  readonly marginErrorDb: number;
   readonly path: PathReport;
   readonly budget: Budget;
   readonly wanted: RateMargin & { readonly wantedMarginDb: number };
   /** The wanted rate has its margin. */
   readonly closes: boolean;
+  /** It has it even when the gains are off by all of their error. */
+  readonly closesSurely: boolean;
   /** The fastest rate with that margin. */
   readonly fastest: RateMargin | undefined;
   /** What the gains would have to be. */
   readonly gainNeeded: { readonly eachDbi: number; readonly nearAloneDbi: number; readonly farAloneDbi: number };
-  /** Margin of the wanted rate with both powers lowered to what is legal; undefined without a region or a usable rule. */
+  /** Margin of the wanted rate with both powers lowered to what is surely legal; undefined without a region or a usable rule. */
   readonly legalMarginDb: number | undefined;
   readonly region: string | undefined;
   readonly availability: Availability | undefined;
@@ -78,6 +88,9 @@ function linkOf({ site, antenna }: LinkQuestion, checked: Checked): Link {
   const { marginDb: wantedMarginDb } = site.wanted;
   const wanted = wantedRate(budget, site);
   const missing = wantedMarginDb - wanted.marginDb;
+  // Two antennas of one design are off together.
+  const doubtOf = (end: Checked['near']) => end.gainErrorDb + end.mismatchErrorDb;
+  const marginErrorDb = doubtOf(near) + doubtOf(far);
   const ends = { near: endOf(near, checked, site), far: endOf(far, checked, site) };
   return {
     name: site.name,
@@ -88,11 +101,13 @@ function linkOf({ site, antenna }: LinkQuestion, checked: Checked): Link {
     wavelengthM: wavelength(freqHz),
     polarisation,
     ...ends,
-    gainErrorDb: checked.gainErrorDb,
+    designGain: checked.designGain,
+    marginErrorDb,
     path,
     budget,
     wanted: { ...wanted, wantedMarginDb },
     closes: missing <= 0,
+    closesSurely: missing + marginErrorDb <= 0,
     fastest: [...budget.rates].reverse().find(({ marginDb }) => marginDb >= wantedMarginDb),
     gainNeeded: {
       eachDbi: (near.gainDbi + far.gainDbi + missing) / 2,
@@ -115,21 +130,23 @@ function wantedRate({ rates }: Budget, { wanted }: Site): RateMargin {
 
 function endOf(end: Checked['near'], checked: Checked, site: Site): LinkEnd {
   const { freqHz, widthHz, region } = checked;
-  const { reflector, powerDbm, cableDb, gainDbi } = end;
-  const eirpDbm = powerDbm - cableDb + gainDbi;
+  const { reflector, powerDbm, cableDb, gainDbi, gainErrorDb } = end;
+  const mostDbi = gainDbi + gainErrorDb;
+  const mostEirpDbm = powerDbm - cableDb + mostDbi;
   const legality =
     region &&
     legalityOf({
       region,
       conditions: site.rules?.conditions ?? [],
       channel: { lowHz: freqHz - widthHz / 2, highHz: freqHz + widthHz / 2 },
-      emission: { gainDbi, cableDb, widthHz, controlsPower: site.radio.controlsPower },
+      emission: { gainDbi: mostDbi, cableDb, widthHz, controlsPower: site.radio.controlsPower },
       powerDbm,
     });
   return {
     ...end,
+    mostEirpDbm,
     legality: legality || undefined,
-    exposure: exposuresOf(eirpDbm, freqHz, reflector && Math.max(reflector.widthM, reflector.heightM)),
+    exposure: exposuresOf(mostEirpDbm, freqHz, reflector && Math.max(reflector.widthM, reflector.heightM)),
     wind: reflector && windOn(reflector, site.wind.speedMPerS),
   };
 }
@@ -150,7 +167,7 @@ function legalMargin(
 /** What is worth knowing once the numbers are there. */
 function afterwards(link: Link): Finding[] {
   return (['near', 'far'] as const).flatMap((side): Finding[] => {
-    const { legality } = link[side];
+    const { legality, gainErrorDb } = link[side];
     const { best, powerDbm = 0, settingDbm } = legality ?? {};
     if (best?.marginDb === undefined || best.marginDb >= -1e-6) return [];
     return [
@@ -159,7 +176,7 @@ function afterwards(link: Link): Finding[] {
         severity: 'warning',
         path: side,
         value: `${round(powerDbm)} dBm`,
-        allowed: `is more than ${best.id} allows with this gain (${best.source})`,
+        allowed: `is more than ${best.id} allows with ${gainErrorDb > 0 ? 'the highest gain that it may have' : 'this gain'} (${best.source})`,
         remedy: `set the radio to ${settingDbm} dBm or less, and check with your regulator`,
       },
     ];
