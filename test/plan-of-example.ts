@@ -2,7 +2,14 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { partMassKg } from '@sheetwave/geometry';
 import { checkDesign, makePack } from '@sheetwave/pack';
-import { cautions, makePlan, type PlanDocument, partLines, sheetLines } from '@sheetwave/plan';
+import {
+  cautions,
+  makePlan,
+  type PlanDocument,
+  partLines,
+  type SolvedSensitivities,
+  sheetLines,
+} from '@sheetwave/plan';
 import type { Prediction } from '@sheetwave/predict';
 
 /** The text of an example's design. */
@@ -14,6 +21,7 @@ export function planOf(
   designText: string,
   files: Parameters<typeof makePlan>[0]['files'] = [],
   prediction?: Prediction,
+  sensitivities?: SolvedSensitivities,
 ) {
   const checked = checkDesign({ designText });
   if (!checked.ok) throw new Error(JSON.stringify(checked.findings));
@@ -22,6 +30,7 @@ export function planOf(
     assembly,
     estimate,
     prediction,
+    sensitivities,
     findings,
     files,
     notes: [],

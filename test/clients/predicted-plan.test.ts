@@ -135,6 +135,65 @@ test('without one the sweep is shown as the closed forms have it, where they hav
   expect(curve(plainPlan)).toBe(false);
 });
 
+// Invented slopes, each with what the plan must make of it by hand. The band of the single patch is 83.5 MHz wide; a patch that is cut by
+// hand is held to 0.3 mm, so three steps of 0.1 mm (workshop practice, memory), its sheet to 0.03 mm (EN 1652, confirmed).
+const slope = (path: string, mhzPerTenthMm: number, more: { dbPerTenthMm?: number; bend?: number } = {}) => ({
+  path,
+  words: '',
+  setBy: 'cut' as const,
+  unit: 'mm' as const,
+  nominal: 1,
+  step: 0.1,
+  mhzPerTenthMm,
+  dbPerTenthMm: 0,
+  resonances: [],
+  bend: 0,
+  halfStep: undefined,
+  ...more,
+});
+
+test('solved slopes say which dimensions matter, in the table and at the drawing of their part', () => {
+  const solved = [
+    // 3 x 9.1 = 27.3 MHz: more than a quarter of the band (20.9).
+    slope('layer[0].length', -9.1),
+    // 3 x (0.4 + 0.4 x 1/2) = 1.8 MHz: less than a twentieth (4.2); but 3 x 0.4 = 1.2 dB, which matters.
+    slope('layer[0].width', -0.4, { dbPerTenthMm: 0.4, bend: 1 }),
+    // 0.3 x 6.7 = 2.0 MHz.
+    slope('layer[0].sheet', -6.7),
+  ];
+  const rows = rowsOf(htmlOf(planOf(single, [], undefined, { quality: 'draft', solved }).plan));
+  const expected = [
+    ['length of driven', '53 mm', '± 0.3 mm', '−9.1 ± 0 MHz', '0 dB', '27 MHz, 0 dB', 'matters'],
+    ['thickness of driven', '0.5 mm', '± 0.03 mm', '−6.7 ± 0 MHz', '0 dB', '2 MHz, 0 dB', 'does not matter'],
+    ['width of driven', '60 mm', '± 0.3 mm', '−0.4 ± 0.2 MHz', '0.4 dB', '1.8 MHz, 1.2 dB', 'matters'],
+  ];
+  expect(rows.filter(({ length }) => length === 7).filter(([first = '']) => / of driven/.test(first))).toEqual(
+    expected,
+  );
+  const atDrawing = rows.filter(([what = '', , , , verdict]) => / of driven/.test(what) && verdict !== undefined);
+  for (const [what = '', , , , , off = '', verdict = ''] of expected)
+    expect(atDrawing.some((row) => row.length === 5 && row[0] === what && row[3] === off && row[4] === verdict)).toBe(
+      true,
+    );
+  // What the curve does not show is no advice for the file.
+  expect(rows).toContainEqual(['0.1 mm more length of driven', '−9.1 ± 0 MHz', '0 dB']);
+  expect(rows.some(([first]) => first === '0.1 mm more thickness of driven')).toBe(false);
+});
+
+test('dimensions that were not solved for are named, and without any the plan says how to get them', () => {
+  const words = (of: typeof plan) => htmlOf(of).replace(/<[^>]+>/g, ' ');
+  const part = planOf(single, [], undefined, { quality: 'draft', solved: [slope('layer[0].length', -9.1)] }).plan;
+  expect(words(part)).toMatch(/Not solved for: width of driven; spacer under driven; .*place of the pin/);
+  expect(words(part)).not.toContain('sheetwave sensitivity');
+  expect(words(planOf(single).plan)).toContain('sheetwave sensitivity');
+});
+
+/** The words of the cells of every row of every table. */
+const rowsOf = (page: string): readonly (readonly string[])[] =>
+  [...page.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = '']) =>
+    [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell = '']) => cell.replace(/<[^>]+>/g, '').trim()),
+  );
+
 describeWithClients(['qpdf', 'pdftotext'], 'a printed plan with a prediction', () => {
   const pdf = planPdf(plan, design.paper);
 

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Ended, ended, newFolder, sheetwave, snapshot, startCommand } from './command.ts';
@@ -241,6 +241,17 @@ describe('what cannot be predicted is refused before a step', () => {
   ] as const)('%j', async (args, code, words) => {
     const answer = await refused(args);
     expect([answer.code, answer.stderr]).toEqual([code, expect.stringMatching(words)]);
+  });
+
+  it('a folder that holds files of the user', async () => {
+    const cwd = newFolder();
+    writeFileSync(join(cwd, 'trial.toml'), TRIAL_PATCH);
+    mkdirSync(join(cwd, 'trial-pack'));
+    writeFileSync(join(cwd, 'trial-pack', 'letter.txt'), 'mine');
+    const answer = await sheetwave(['predict', 'trial.toml', '--no-cache'], { cwd, env });
+    expect([answer.code, answer.stderr]).toEqual([3, expect.stringContaining('is not a build pack')]);
+    expect(answer.stderr).not.toContain('Solving');
+    expect([...snapshot(cwd).keys()]).toEqual(['trial-pack', 'trial-pack/letter.txt', 'trial.toml']);
   });
 
   it('a Node without WebAssembly', async () => {

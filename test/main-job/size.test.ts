@@ -106,6 +106,39 @@ describe('sheetwave sensitivity and yield', () => {
     expect(table.stdout).toMatch(/length of driven +layer\[0\]\.length +[\d.]+ mm +-[\d.]+ MHz +[+-][\d.]+ dB/);
   });
 
+  it('goes into the build plan of that very antenna and of no other', async () => {
+    const make = (name: string, ...words: string[]) => sheetwave(['make', name, '--json', ...words], { cwd, env });
+    const inPack = (pack: string, path: string) => readFileSync(join(cwd, pack, path), 'utf8');
+    const solved = await run('sensitivity', 'trial.toml', ...ONE, '--json');
+    const { key, sensitivities } = JSON.parse(solved.stdout);
+    const made = await make('trial.toml');
+    expect(JSON.parse(made.stdout)).toMatchObject({
+      sensitivities: { found: 'kept by sheetwave sensitivity', key },
+      prediction: { found: 'kept by sheetwave predict', key },
+    });
+    expect(JSON.parse(inPack('trial-pack', 'pack.json')).solutions).toMatchObject({
+      sensitivities: { key },
+      prediction: { key },
+    });
+    expect(inPack('trial-pack', 'report.html')).toContain(
+      `${sensitivities[0].mhzPerTenthMm.toFixed(1)}`.replace('-', '\u2212').replace('.0', ''),
+    );
+    expect(inPack('trial-pack', 'report.html')).toContain('From field solutions of this very antenna');
+    writeFileSync(join(cwd, 'given.json'), solved.stdout);
+    writeFileSync(join(cwd, 'other.toml'), TRIAL_PATCH.replace('"19.5 mm"', '"19.4 mm"'));
+    // By name, and with nothing kept: the file alone is in the pack.
+    expect((await make('trial.toml', '--no-cache', '--out', 'b', '--sensitivities', 'given.json')).code).toBe(0);
+    expect(JSON.parse(inPack('b', 'pack.json')).solutions).toMatchObject({ sensitivities: { key } });
+    expect(existsSync(join(cwd, 'b', 'prediction', 'prediction.json'))).toBe(false);
+    const refused = await make('other.toml', '--sensitivities', 'given.json');
+    expect(refused.code).toBe(3);
+    expect(JSON.parse(refused.stdout).problem).toMatchObject({
+      code: 'other-antenna',
+      message: expect.stringContaining('given.json is of another antenna'),
+    });
+    expect(existsSync(join(cwd, 'other-pack'))).toBe(false);
+  });
+
   it('gives the same yield for the same seed, within its interval', async () => {
     const once = await run('yield', 'trial.toml', ...ONE, '--checks', '1', '--samples', '2000', '--json');
     expect([once.code, once.stderr]).toEqual([0, '']);

@@ -44,8 +44,15 @@ export const COMMANDS: readonly CommandSpec[] = [
       'Reads a design file and writes the folder with everything the workshop needs: cut files, copper and drill files, paper templates, printed parts, pictures, the parts list and a summary.',
       'DESIGN is a design file, or - for standard input. Without --out the pack goes into the current folder, named for the design file with -pack at the end (for a file called design.toml: for the folder it is in).',
       'An earlier pack in that folder is replaced whole. A folder that is not a pack, or that holds files of yours, is never touched. Nothing is written when the design has an error.',
+      'What predict and sensitivity kept of this very antenna, or the earlier pack has, goes into the pack and its build plan; pack.json then names it. Results of another antenna, or of another version, are never taken, and a FILE of such is refused.',
     ],
-    options: [{ name: 'out', value: 'DIR', help: 'folder of the pack' }, JSON_OPTION, HELP_OPTION],
+    options: [
+      { name: 'sensitivities', value: 'FILE', help: 'what sheetwave sensitivity --json printed of this design' },
+      { name: 'no-cache', help: 'take nothing that predict or sensitivity kept' },
+      { name: 'out', value: 'DIR', help: 'folder of the pack' },
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
   },
   {
     name: 'predict',
@@ -106,7 +113,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     operandNeeded: true,
     summary: 'say what 0.1 mm of each dimension does',
     details: [
-      'Solves the design with each dimension a little larger and a little smaller, and prints how far the curve moves (MHz for 0.1 mm) and how much the worst reflection in the band grows (dB for 0.1 mm): of every dimension that a tool, a spacer or a supplier sets. Two field solutions for each, and four more to judge the slopes by.',
+      'Solves the design with each dimension a little larger and a little smaller, and prints how far the curve moves (MHz for 0.1 mm) and how much the worst reflection in the band grows (dB for 0.1 mm): of every dimension that a tool, a spacer or a supplier sets. Two field solutions for each, and four more to judge the slopes by. The result is kept for the build plan that make writes.',
     ],
     options: [
       { name: 'only', value: 'PATH', repeats: true, help: 'only this dimension, such as layer[0].length' },

@@ -1,7 +1,8 @@
 import type { PredictionRecord, SoundDesign } from '@sheetwave/pack';
 import type { Context } from './context.ts';
+import { cacheFolder } from './kept-files.ts';
 import type { PredictOptions } from './predict-options.ts';
-import { cachedPrediction, cacheFolder, keepPrediction } from './prediction-cache.ts';
+import { cachedPrediction, keepPrediction } from './prediction-cache.ts';
 import { keyOf } from './prediction-key.ts';
 import { ProgressLine, timeText } from './progress-line.ts';
 import { type Solver, solverFor } from './solver.ts';

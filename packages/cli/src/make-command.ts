@@ -1,10 +1,11 @@
-import { makePack, type PackFile } from '@sheetwave/pack';
+import { makePack, type PackFile, type PredictionRecord, type SensitivityRecord } from '@sheetwave/pack';
 import type { Context } from './context.ts';
-import { earlierPrediction } from './earlier-prediction.ts';
 import { EXIT } from './exit-code.ts';
+import { type Kept, predictionForPack, sensitivitiesForPack } from './kept-solutions.ts';
 import { readDrawings } from './read-drawings.ts';
 import { nameOfInput, readDesignText } from './read-input.ts';
 import { countText, findingLines, type Outcome } from './report.ts';
+import { visible } from './terminal.ts';
 import { folderNamed, type Made, type Written, writeMade, writtenJson, wroteWords } from './write-made.ts';
 
 /** `sheetwave make DESIGN [--out DIR]`. */
@@ -12,33 +13,64 @@ export async function runMake(context: Context): Promise<Outcome> {
   const { terminal, operand = '-', version, say } = context;
   const designText = await readDesignText(operand, terminal);
   const drawings = await readDrawings(designText, operand, terminal);
+  const folder = folderNamed(context);
+  let [prediction, sensitivities]: Solved = [undefined, undefined];
   const made = await makePack({
     designText,
     drawings,
     toolVersion: version,
-    predictionOf: (sound) => earlierPrediction(context, folderNamed(context), sound),
+    predictionOf: async (sound) => {
+      prediction = await predictionForPack(context, folder, sound);
+      return prediction?.record;
+    },
+    sensitivitiesOf: async (sound) => {
+      sensitivities = await sensitivitiesForPack(context, folder, sound);
+      return sensitivities?.record;
+    },
   });
   const name = nameOfInput(operand);
   say(findingLines(made.findings, name, { output: terminal.stderr, env: terminal.env }));
-  if (made.ok) return write(context, made);
+  if (made.ok) return write(context, made, [prediction, sensitivities]);
   say(`${name} cannot be made: ${countText(made.findings)}. Nothing was written.\n`);
   return { exitCode: EXIT.designHasErrors, json: { findings: made.findings }, text: '' };
 }
 
-async function write(context: Context, made: Made): Promise<Outcome> {
+type Solved = [Kept<PredictionRecord> | undefined, Kept<SensitivityRecord> | undefined];
+
+async function write(context: Context, made: Made, solved: Solved): Promise<Outcome> {
   const written = await writeMade(context, made);
+  const [prediction, sensitivities] = solved;
   return {
     exitCode: EXIT.done,
-    json: { findings: made.findings, ...writtenJson(written) },
-    text: packText(written),
+    json: {
+      findings: made.findings,
+      ...writtenJson(written),
+      prediction: keptJson(prediction),
+      sensitivities: keptJson(sensitivities),
+    },
+    text: packText(written, solved),
   };
 }
 
-function packText(written: Written): string {
+const keptJson = (kept: Solved[number]) =>
+  kept === undefined ? null : { found: kept.found, key: kept.record.key, request: kept.record.request };
+
+function packText(written: Written, [prediction, sensitivities]: Solved): string {
   const rows = [...countByFolder(written.files)].map(([folder, count]) => folderRow(folder, count));
   const tail = 'Start with summary.md: it lists the parts, the cautions and which file is for which step.';
-  return `${[`${wroteWords(written)}:`, ...rows, tail].join('\n')}\n`;
+  const solved = [
+    prediction === undefined
+      ? 'No prediction: sheetwave predict makes one, for the plan too.'
+      : `The prediction is ${keptWords(prediction)}.`,
+    sensitivities === undefined
+      ? 'What 0.1 mm does is estimated: sheetwave sensitivity solves it, for the plan too.'
+      : `What 0.1 mm does is ${keptWords(sensitivities)}.`,
+  ];
+  return `${[`${wroteWords(written)}:`, ...rows, ...solved, tail].join('\n')}\n`;
 }
+
+const keptWords = ({ found, record }: Kept<PredictionRecord | SensitivityRecord>): string =>
+  `${visible(found)} (${record.request.quality} grid)`;
 
 /** What the folders of a pack hold; one that is missing here shows its name alone. */
 const FOLDER_WORDS: Readonly<Record<string, string>> = {

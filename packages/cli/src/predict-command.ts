@@ -4,13 +4,14 @@ import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure } from './failure.ts';
 import { findPrediction } from './find-prediction.ts';
+import { sensitivitiesForPack } from './kept-solutions.ts';
 import { predictOptions } from './predict-options.ts';
 import { predictionText } from './prediction-text.ts';
 import { readDrawings } from './read-drawings.ts';
 import { nameOfInput, readDesignText } from './read-input.ts';
 import { countText, findingLines, type Outcome } from './report.ts';
 import { visible } from './terminal.ts';
-import { type Made, stoppedCode, writeMade, writtenJson, wroteWords } from './write-made.ts';
+import { folderNamed, type Made, refusePlace, stoppedCode, writeMade, writtenJson, wroteWords } from './write-made.ts';
 
 /** `sheetwave predict DESIGN`. */
 export async function runPredict(context: Context): Promise<Outcome> {
@@ -29,9 +30,11 @@ export async function runPredict(context: Context): Promise<Outcome> {
       toolVersion: version,
       predictionOf: async (sound) => {
         tell(sound.findings);
+        await refusePlace(context, sound.findings);
         found = await findPrediction({ context, options, sound, signal });
         return found.record;
       },
+      sensitivitiesOf: async (sound) => (await sensitivitiesForPack(context, folderNamed(context), sound))?.record,
     }),
   );
   if (made.ok) {

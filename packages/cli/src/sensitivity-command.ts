@@ -1,13 +1,17 @@
 import { dimensionsOf } from '@sheetwave/design';
+import { type SensitivityRecord, sensitivitiesText } from '@sheetwave/pack';
 import { type Sensitivities, sensitivitiesOf } from '@sheetwave/predict';
 import { vswrInBand } from '@sheetwave/rf';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure, usageFailure } from './failure.ts';
+import { cacheFolder } from './kept-files.ts';
 import { ratioText } from './number-words.ts';
 import { predictOptions } from './predict-options.ts';
+import { keyOf } from './prediction-key.ts';
 import { type CheckedDesign, readCheckedDesign } from './read-checked-design.ts';
 import type { Outcome } from './report.ts';
+import { keepSensitivities } from './sensitivity-cache.ts';
 import { solverOfMany } from './solve-designs.ts';
 import { visible } from './terminal.ts';
 import { textTable } from './text-table.ts';
@@ -17,6 +21,8 @@ import { stoppedCode } from './write-made.ts';
 export interface Measured {
   readonly read: CheckedDesign;
   readonly found: Sensitivities;
+  /** The part of it that goes into a build plan. */
+  readonly record: SensitivityRecord;
 }
 
 /** What a command does around the field solutions. */
@@ -46,7 +52,11 @@ export async function measuredSlopes<P, T>(context: Context, { prepare, then }: 
         signal,
         onSolve: (done, all) => say(`Solution ${done} of ${all}.\n`),
       });
-      return found && { done: await then({ read, found }, prepared, signal) };
+      if (found === undefined) return undefined;
+      const key = keyOf(read.checked, options.request);
+      const record = { key, request: options.request, sensitivities: found.sensitivities };
+      if (options.useCache) await keepSensitivities(cacheFolder(terminal.env), record);
+      return { done: await then({ read, found, record }, prepared, signal) };
     } catch (error) {
       if (signal.aborted) return undefined;
       throw error;
@@ -70,19 +80,23 @@ function onlyPaths(given: readonly string[] | undefined, known: readonly string[
 
 /** `sheetwave sensitivity DESIGN`. */
 export async function runSensitivity(context: Context): Promise<Outcome> {
-  const then = async ({ read, found }: Measured): Promise<Outcome> => {
+  const then = async ({ read, found, record }: Measured): Promise<Outcome> => {
     const { design } = read.checked;
     const worst = vswrInBand(found.nominal, design.band)?.worst;
     return {
       exitCode: EXIT.done,
       json: {
+        ...JSON.parse(sensitivitiesText(record)),
         design: { name: design.name, revision: design.revision },
         vswr: worst?.vswr ?? null,
         solves: found.solves,
-        sensitivities: found.sensitivities.map((one) => ({ ...one, halfStep: one.halfStep ?? null })),
         model: found.model,
       },
-      text: sensitivityText(found, { name: design.name, vswr: worst?.vswr ?? Number.POSITIVE_INFINITY }),
+      text: sensitivityText(found, {
+        name: design.name,
+        vswr: worst?.vswr ?? Number.POSITIVE_INFINITY,
+        isKept: !context.switches.has('no-cache'),
+      }),
     };
   };
   return measuredSlopes(context, { prepare: unprepared, then });
@@ -93,7 +107,7 @@ const BENT = 0.3;
 
 function sensitivityText(
   { sensitivities, solves, model }: Sensitivities,
-  { name, vswr }: { name: string; vswr: number },
+  { name, vswr, isKept }: { name: string; vswr: number; isKept: boolean },
 ): string {
   const rows = sensitivities.map(({ words, path, unit, nominal, mhzPerTenthMm, dbPerTenthMm, bend }) => [
     words,
@@ -114,6 +128,7 @@ function sensitivityText(
     '',
     `${solves} field solutions, on grids that follow the edges.${checked === undefined ? '' : ` With half the step the ${checked.words} gives a slope that differs by ${(100 * (checked.halfStep ?? 0)).toFixed(0)} %.`}`,
     `With all dimensions off by half their tolerance at once, these slopes miss the reflection by ${model.error.toFixed(3)}.`,
+    ...(isKept ? ['Kept: sheetwave make puts them into the build plan of this design.'] : []),
   ].join('\n')}\n`;
 }
 

@@ -1,5 +1,5 @@
 import { resolve } from 'node:path';
-import { type MakePackResult, type PackFile, type WriteProblem, writePack } from '@sheetwave/pack';
+import { type MakePackResult, type PackFile, problemOfPlace, type WriteProblem, writePack } from '@sheetwave/pack';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure } from './failure.ts';
@@ -22,6 +22,14 @@ export function folderNamed({ terminal, operand = '-', values }: Context): strin
   return values.get('out') ?? packFolderName(operand, terminal.workingFolder);
 }
 
+/** Throws a Failure when a pack cannot go where it is to go, as far as that can be told before it is made. */
+export async function refusePlace(context: Context, findings: Made['findings']): Promise<void> {
+  const { workingFolder } = context.terminal;
+  const named = folderNamed(context);
+  const problem = await problemOfPlace({ folder: resolve(workingFolder, named), workingFolder });
+  if (problem !== undefined) throw failureOf(problem, { named, made: { findings }, by: undefined });
+}
+
 /** Writes a pack whole. Throws a Failure when the folder is not free, the disk refuses, or the user interrupts. */
 export async function writeMade(context: Context, made: Made): Promise<Written> {
   const { terminal, say } = context;
@@ -37,7 +45,7 @@ export async function writeMade(context: Context, made: Made): Promise<Written> 
 
 interface Attempt {
   readonly named: string;
-  readonly made: Made;
+  readonly made: Pick<Made, 'findings'>;
   readonly by: 'SIGINT' | 'SIGTERM' | undefined;
 }
 

@@ -21,6 +21,7 @@ export type FileKind =
   | 'touchstone'
   | 'plot-svg'
   | 'prediction-json'
+  | 'sensitivities-json'
   | 'parts-csv'
   | 'summary';
 

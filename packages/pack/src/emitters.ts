@@ -10,8 +10,17 @@ import { findingsOfLetters } from './letter-findings.ts';
 import type { SoundDesign, Stages } from './make-pack.ts';
 
 /** The build plan to print and for the screen. */
-export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary, prediction) => {
-  const plan = makePlan({ ...summary, assembly, estimate, findings, prediction });
+export const writePlan: Stages['writePlan'] = ({ assembly, estimate, findings, design }, summary, solved) => {
+  const { prediction, sensitivities } = solved;
+  const plan = makePlan({
+    ...summary,
+    assembly,
+    estimate,
+    findings,
+    // One element by itself is not what the builder will sweep.
+    prediction: prediction?.feed === 'as-built' ? prediction : undefined,
+    sensitivities: sensitivities && { quality: sensitivities.request.quality, solved: sensitivities.sensitivities },
+  });
   return [
     { path: 'build-plan.pdf', kind: 'build-plan', part: undefined, bytes: planPdf(plan, design.paper) },
     { path: 'report.html', kind: 'report', part: undefined, bytes: planHtml(plan) },

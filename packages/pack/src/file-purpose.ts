@@ -18,8 +18,8 @@ export const STEPS: readonly Step[] = [
   { title: 'Look it over', how: 'See what it is to become.', kinds: ['picture-svg'] },
   {
     title: 'See what it will do',
-    how: 'Diagrams of the prediction, its S parameters as Touchstone for any program that reads them, and all numbers as JSON.',
-    kinds: ['plot-svg', 'touchstone', 'prediction-json'],
+    how: 'Diagrams of the prediction, its S parameters as Touchstone for any program that reads them, all numbers as JSON, and what 0.1 mm of each dimension does.',
+    kinds: ['plot-svg', 'touchstone', 'prediction-json', 'sensitivities-json'],
   },
   { title: 'Buy', how: 'Open the parts list in any spreadsheet program.', kinds: ['parts-csv'] },
   {

@@ -12,6 +12,12 @@ export {
   recordText,
   wordNumbers,
 } from './prediction/prediction-record.ts';
+export {
+  readSensitivities,
+  SENSITIVITIES_PATH,
+  type SensitivityRecord,
+  sensitivitiesText,
+} from './sensitivities/sensitivity-record.ts';
 export { readPackFile } from './swap/read-pack-file.ts';
-export { type WritePackOptions, type WriteResult, writePack } from './swap/write-pack.ts';
+export { problemOfPlace, type WritePackOptions, type WriteResult, writePack } from './swap/write-pack.ts';
 export type { WriteProblem } from './swap/write-problem.ts';

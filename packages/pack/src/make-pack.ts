@@ -6,6 +6,7 @@ import { MANIFEST_PATH, type Manifest, makeManifest, type PackFile } from './man
 import { partsCsv } from './parts-csv.ts';
 import type { PredictionRecord } from './prediction/prediction-record.ts';
 import { isSafePath } from './safe-path.ts';
+import { SENSITIVITIES_PATH, type SensitivityRecord, sensitivitiesText } from './sensitivities/sensitivity-record.ts';
 import { realStages } from './stages.ts';
 import type { Summary } from './summary.ts';
 import { summaryJson } from './summary-json.ts';
@@ -29,7 +30,10 @@ export interface Stages {
   readonly writePlan: (
     checked: SoundDesign,
     summary: Summary,
-    prediction: Prediction | undefined,
+    solved: {
+      readonly prediction: Prediction | undefined;
+      readonly sensitivities: SensitivityRecord | undefined;
+    },
   ) => readonly EmittedFile[];
   readonly measure: (assembly: Assembly) => readonly Measurement[];
   readonly estimate: (assembly: Assembly) => EstimateReport;
@@ -58,6 +62,8 @@ export interface MakePackInput extends DesignInput {
   readonly toolVersion: string;
   /** Asked for a prediction of the design once it is known to be sound; default none. */
   readonly predictionOf?: (sound: SoundDesign) => Promise<PredictionRecord | undefined>;
+  /** The same for what each dimension does. */
+  readonly sensitivitiesOf?: (sound: SoundDesign) => Promise<SensitivityRecord | undefined>;
 }
 
 /** A design that has been read and checked, or what is wrong with it. */
@@ -121,6 +127,7 @@ export async function makePack(input: MakePackInput): Promise<MakePackResult> {
   const sound = checkDesign(input);
   if (!sound.ok) return sound;
   const prediction = await input.predictionOf?.(sound);
+  const sensitivities = await input.sensitivitiesOf?.(sound);
   const { emitters, letterFindings, predictionFiles, writePlan } = await import('./emitters.ts');
   const letters = placeFindings(letterFindings(sound), input.designText);
   const checked = { ...sound, findings: [...sound.findings, ...letters] };
@@ -134,13 +141,13 @@ export async function makePack(input: MakePackInput): Promise<MakePackResult> {
       estimate: estimate.response,
     }),
   };
-  return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan }, predicted });
+  return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan }, predicted, sensitivities });
 }
 
 /** The same by given stages. */
 export function makePackBy(stages: Stages, input: MakePackInput): MakePackResult {
   const checked = checkDesign(input, stages);
-  return checked.ok ? packOf({ input, checked, stages, predicted: undefined }) : checked;
+  return checked.ok ? packOf({ input, checked, stages, predicted: undefined, sensitivities: undefined }) : checked;
 }
 
 interface Predicted {
@@ -150,17 +157,19 @@ interface Predicted {
 
 interface Sound {
   readonly predicted: Predicted | undefined;
+  readonly sensitivities: SensitivityRecord | undefined;
   readonly input: MakePackInput;
   readonly checked: SoundDesign;
   readonly stages: Stages;
 }
 
-function packOf({ input, checked, stages, predicted }: Sound): MakePackResult {
+function packOf(sound: Sound): MakePackResult {
+  const { input, checked, stages, predicted, sensitivities } = sound;
   const { design, assembly, findings } = checked;
   const emitted = stages.emit.map((emit) => emit(assembly, findings));
-  const drawn = [...emitted.flatMap((one) => one.files), ...(predicted?.files ?? [])];
-  const told = summarise({ input, checked, stages, predicted, drawn, notes: emitted.flatMap((one) => one.notes) });
-  const plan = stages.writePlan(checked, told, predicted?.record.prediction);
+  const drawn = [...emitted.flatMap((one) => one.files), ...(predicted?.files ?? []), ...sensitivityFiles(sound)];
+  const told = summarise({ ...sound, drawn, notes: emitted.flatMap((one) => one.notes) });
+  const plan = stages.writePlan(checked, told, { prediction: predicted?.record.prediction, sensitivities });
   const summary: Summary = {
     ...told,
     files: [...plan.map(({ path, kind, part }) => ({ path, kind, part })), ...told.files],
@@ -168,10 +177,24 @@ function packOf({ input, checked, stages, predicted }: Sound): MakePackResult {
   const files: PackFile[] = [...drawn, ...plan, ...writtenFiles(summary, stages)];
   requireSoundPaths(files);
   const { name, revision } = design;
-  const manifest = makeManifest({ ...input, name, revision, files });
+  const manifest = makeManifest({
+    ...input,
+    name,
+    revision,
+    solutions: { prediction: predicted?.record, sensitivities },
+    files,
+  });
   const bytes = encode(`${JSON.stringify(manifest, null, 2)}\n`);
   const all = [...files, { path: MANIFEST_PATH, kind: 'manifest', part: undefined, bytes }];
   return { ok: true, findings, design, manifest, files: all };
+}
+
+function sensitivityFiles({ input, checked, sensitivities }: Sound): readonly EmittedFile[] {
+  if (sensitivities === undefined) return [];
+  const { name, revision } = checked.design;
+  const beside = { tool: { name: 'sheetwave', version: input.toolVersion }, design: { name, revision } };
+  const bytes = encode(sensitivitiesText(sensitivities, beside));
+  return [{ path: SENSITIVITIES_PATH, kind: 'sensitivities-json', part: undefined, bytes }];
 }
 
 interface Ingredients extends Sound {

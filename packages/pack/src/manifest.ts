@@ -1,3 +1,4 @@
+import type { PredictionRecord, PredictionRequest } from './prediction/prediction-record.ts';
 import { isSafePath } from './safe-path.ts';
 import { sha256Hex } from './sha256.ts';
 
@@ -24,6 +25,13 @@ export interface ManifestDrawing {
   readonly text: string;
 }
 
+/** What the field solver was asked for earlier and went into a pack: the same antenna by its key, and where its numbers are. */
+export interface ManifestSolution {
+  /** Digest of the antenna as the solver sees it, of what was asked, and of the solver. */
+  readonly key: string;
+  readonly request: PredictionRequest;
+}
+
 /** `pack.json`: what a pack holds and the design that it came from. */
 export interface Manifest {
   readonly format: 1;
@@ -37,6 +45,11 @@ export interface Manifest {
     readonly text: string;
     /** The drawings that the design names, in the order of their names; left out when it names none. */
     readonly drawings?: readonly ManifestDrawing[];
+  };
+  /** Field solutions that the pack was made with beside the design; left out when there was none. */
+  readonly solutions?: {
+    readonly prediction?: ManifestSolution;
+    readonly sensitivities?: ManifestSolution;
   };
   /** Every file but the manifest, in the order of their paths (by code unit). */
   readonly files: readonly ManifestFile[];
@@ -56,8 +69,11 @@ export interface ManifestInput {
   readonly revision: string;
   readonly designText: string;
   readonly drawings?: Readonly<Record<string, string>>;
+  readonly solutions?: { readonly prediction: Solution | undefined; readonly sensitivities: Solution | undefined };
   readonly files: readonly PackFile[];
 }
+
+type Solution = Pick<PredictionRecord, 'key' | 'request'>;
 
 /** The manifest of a set of files. The same input gives the same manifest: no clock, host or folder enters it. */
 export function makeManifest(input: ManifestInput): Manifest {
@@ -66,6 +82,7 @@ export function makeManifest(input: ManifestInput): Manifest {
     format: 1,
     tool: { name: 'sheetwave', version: input.toolVersion },
     design: { name: input.name, revision: input.revision, sha256: sha256OfText(text), text, ...drawingsOf(input) },
+    ...solutionsOf(input),
     files: [...input.files].sort((a, b) => (a.path < b.path ? -1 : 1)).map(manifestFile),
   };
 }
@@ -76,6 +93,14 @@ function drawingsOf({ drawings = {} }: ManifestInput): Pick<Manifest['design'], 
   const named = Object.entries(drawings).sort(([a], [b]) => (a < b ? -1 : 1));
   if (named.length === 0) return {};
   return { drawings: named.map(([name, text]) => ({ name, sha256: sha256OfText(text), text })) };
+}
+
+function solutionsOf({ solutions }: ManifestInput): Pick<Manifest, 'solutions'> {
+  const [prediction, sensitivities] = [solutions?.prediction, solutions?.sensitivities].map(
+    (one): ManifestSolution | undefined => one && { key: one.key, request: one.request },
+  );
+  if (prediction === undefined && sensitivities === undefined) return {};
+  return { solutions: { ...(prediction && { prediction }), ...(sensitivities && { sensitivities }) } };
 }
 
 function manifestFile(file: PackFile): ManifestFile {

@@ -5,7 +5,7 @@ export { shoppingList } from './buying/shopping-list.ts';
 export { cautions } from './cautions.ts';
 export type { PartSheet, PlanBlock, PlanDocument, PlanFigure, PlanTable, Section, Step, Tool } from './document.ts';
 export { type HoleCount, holeCounts } from './hole-counts.ts';
-export type { PlanInput, Sensitivity } from './input.ts';
+export type { PlanInput, SolvedSensitivities } from './input.ts';
 export { kerfNotes } from './kerf-notes.ts';
 export { makePlan } from './make-plan.ts';
 export { numberText } from './number-text.ts';

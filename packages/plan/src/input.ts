@@ -1,6 +1,6 @@
 import type { Finding } from '@sheetwave/design';
 import type { Assembly } from '@sheetwave/geometry';
-import type { EstimateReport, Prediction } from '@sheetwave/predict';
+import type { EstimateReport, Prediction, PredictionQuality, Sensitivity } from '@sheetwave/predict';
 import type { PartLine } from './parts-list.ts';
 import type { SheetLine } from './sheet-lines.ts';
 import type { PlanFile } from './steps/context.ts';
@@ -14,7 +14,7 @@ export interface PlanInput {
   /** Default none: the plan then says that its numbers are an estimate. */
   readonly prediction?: Prediction | undefined;
   /** Default what the estimate knows of the driven patch. */
-  readonly sensitivities?: readonly Sensitivity[] | undefined;
+  readonly sensitivities?: SolvedSensitivities | undefined;
   readonly findings: readonly Finding[];
   readonly notes: readonly string[];
   readonly cautions: readonly string[];
@@ -22,13 +22,10 @@ export interface PlanInput {
   readonly toolVersion: string;
 }
 
-/** How far one dimension moves the resonance. */
-export interface Sensitivity {
-  /** For people: `length of the driven patch`. */
-  readonly what: string;
-  /** What the workshop holds, ± mm. */
-  readonly toleranceMm: number;
-  /** Shift for 0.1 mm more, with its error. */
-  readonly mhzPerTenthMm: number;
-  readonly errorMhz: number;
+/** What the field solver says of the dimensions of a design. */
+export interface SolvedSensitivities {
+  /** How fine its grid was. */
+  readonly quality: PredictionQuality;
+  /** One for each dimension that was solved for; the others are said to be unknown. */
+  readonly solved: readonly Sensitivity[];
 }

@@ -44,7 +44,7 @@ export function recordText(record: PredictionRecord, beside: Readonly<Record<str
 
 /** The record in a text, or undefined when there is none that this version can read. */
 export function readRecord(text: string): PredictionRecord | undefined {
-  const value = parse(text);
+  const value = parseJson(text);
   if (!isRecord(value) || value.format !== FORMAT || typeof value.key !== 'string') return undefined;
   const { key, request, prediction } = value;
   if (!isRequest(request) || !isPrediction(prediction)) return undefined;
@@ -53,11 +53,12 @@ export function readRecord(text: string): PredictionRecord | undefined {
 
 /** A request alone, out of the text of a record; undefined when it is none. */
 export function readRequest(text: string): PredictionRequest | undefined {
-  const value = parse(text);
+  const value = parseJson(text);
   return isRequest(value) ? value : undefined;
 }
 
-function parse(text: string): unknown {
+/** JSON with the words for numbers that are not finite; undefined for what is none. */
+export function parseJson(text: string): unknown {
   try {
     return JSON.parse(text, numbersOfWords);
   } catch {
@@ -65,7 +66,7 @@ function parse(text: string): unknown {
   }
 }
 
-function isRequest(value: unknown): value is PredictionRequest {
+export function isRequest(value: unknown): value is PredictionRequest {
   return (
     isRecord(value) &&
     (value.feed === 'as-built' || value.feed === 'each-element') &&
@@ -86,6 +87,6 @@ function isPrediction(value: unknown): value is Prediction {
   );
 }
 
-function isRecord(value: unknown): value is Record<string, unknown> {
+export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

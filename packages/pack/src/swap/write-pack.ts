@@ -89,6 +89,25 @@ export async function writePack(options: WritePackOptions): Promise<WriteResult>
   }
 }
 
+/**
+ * What stands against a pack in a folder, before it is made: work that takes long should not be for nothing. Undefined for nothing that
+ * is known yet. Reads only; `writePack` looks again.
+ */
+export async function problemOfPlace({
+  folder: named,
+  workingFolder,
+  io = nodeFolderIo,
+}: Pick<WritePackOptions, 'folder' | 'workingFolder' | 'io'>): Promise<WriteProblem | undefined> {
+  const folder = resolve(named);
+  try {
+    refuseWorkingFolder(folder, workingFolder);
+    await inspectPlace(io, folder);
+    return undefined;
+  } catch (error) {
+    return problemFromError(error, folder);
+  }
+}
+
 function refuseWorkingFolder(folder: string, workingFolder: string | undefined): void {
   if (workingFolder === undefined) return;
   const below = folder.endsWith(sep) ? folder : folder + sep;

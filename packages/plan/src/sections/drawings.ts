@@ -3,6 +3,7 @@ import type { Part } from '@sheetwave/geometry';
 import { figureBlock, heading, type PartSheet, type PlanBlock, paragraph, type Section } from '../document.ts';
 import { datumWords } from '../drawn/datum.ts';
 import type { PlanInput } from '../input.ts';
+import { exactnessOf } from './tolerances.ts';
 
 /** A dimensioned drawing of every part that is made, one under the other. */
 export function drawingSection(input: PlanInput, sheets: readonly PartSheet[]): Section {
@@ -18,7 +19,8 @@ export function drawingSection(input: PlanInput, sheets: readonly PartSheet[]): 
   };
 }
 
-function sheetBlocks({ assembly, parts, files }: PlanInput, sheet: PartSheet): readonly PlanBlock[] {
+function sheetBlocks(input: PlanInput, sheet: PartSheet): readonly PlanBlock[] {
+  const { assembly, parts, files } = input;
   const part = assembly.parts.find(({ id }) => id === sheet.part);
   const line = parts.find(({ id }) => id === sheet.part);
   if (part === undefined || line === undefined) throw new Error(`a drawing of ${sheet.part}, which is no part`);
@@ -30,6 +32,7 @@ function sheetBlocks({ assembly, parts, files }: PlanInput, sheet: PartSheet): r
     paragraph([madeWords(part), ...(shown.length === 0 ? [] : [`Files: ${shown.join(', ')}.`])].join(' ')),
     figureBlock(sheet.figure),
     ...sheet.tables,
+    ...exactnessOf(input, part.id),
   ];
 }
 

@@ -1,8 +1,9 @@
 import { plain } from '@sheetwave/drawings';
 import { reflectionCurve } from '@sheetwave/plots';
 import { figureBlock, list, type PlanBlock, paragraph, type Section, table } from '../document.ts';
-import type { PlanInput, Sensitivity } from '../input.ts';
-import { closedFormSensitivities } from '../sensitivities.ts';
+import { type Effect, effectsOf } from '../exactness/effects.ts';
+import { growthText, heldBy, shiftText, stepText } from '../exactness/words.ts';
+import type { PlanInput } from '../input.ts';
 import { isEtched } from '../steps/check-steps.ts';
 import { returnLossDb } from '../steps/sweep-steps.ts';
 import { reflectionFigure } from './reflection-figure.ts';
@@ -112,16 +113,22 @@ function troubles({ assembly }: PlanInput): readonly (readonly string[])[] {
   ];
 }
 
+/** What a file, a knife or another spacer does to the curve; what cannot be seen in it is left out. */
 function filing(input: PlanInput): readonly PlanBlock[] {
-  const rows = input.sensitivities ?? closedFormSensitivities(input);
-  if (rows.length === 0) return [];
-  return [table('What 0.1 mm does', ['change', 'moves the resonance by'], rows.map(rowOf))];
+  const { band } = input.assembly.design;
+  const bandMhz = (band.highHz - band.lowHz) / 1e6;
+  const { effects, origin } = effectsOf(input);
+  const shown = effects.filter((effect) => heldBy(effect, bandMhz).verdict !== 'does not matter');
+  if (shown.length === 0) return [];
+  const isSolved = origin !== 'closed-forms';
+  const head = ['change', 'moves the resonance by', ...(isSolved ? ['worst reflection grows by'] : [])];
+  const row = (effect: Effect): readonly string[] => [
+    `${stepText(effect)} more ${effect.dimension.words}`,
+    shiftText(effect),
+    ...(isSolved ? [growthText(effect.db)] : []),
+  ];
+  return [table('What 0.1 mm does', head, shown.map(row))];
 }
-
-const rowOf = ({ what, mhzPerTenthMm, errorMhz }: Sensitivity): readonly string[] => [
-  `0.1 mm more ${what}`,
-  `${plain(mhzPerTenthMm, 1)} ± ${plain(errorMhz, 1)} MHz`,
-];
 
 const STACK = [
   'In a stack the lowest dip follows the largest patch most, the highest dip the smallest one.',
