@@ -162,7 +162,7 @@ describe('compare', () => {
   ])('says what is wrong with %s and writes nothing', async (name, text, exit, words) => {
     const cwd = bench();
     writeFileSync(join(cwd, name), text);
-    const { code, stderr } = await sheetwave(['compare', 'panel.toml', name], { cwd });
+    const { code, stderr } = await sheetwave(['compare', 'panel.toml', name, '--plots', 'p'], { cwd });
     expect(code).toBe(exit);
     expect(stderr).toMatch(words);
     expect(snapshot(cwd).size).toBe(4);

@@ -62,10 +62,11 @@ export async function runCompare(context: Context): Promise<Outcome> {
   });
   say(findingLines(comparison.findings, visible(sweepName), { output: terminal.stderr, env: terminal.env }));
   const title = `${design.name}, revision ${design.revision}`;
-  const plots = await writePlots(context, figuresOf(title, { comparison, measured, predicted }));
   const { findings } = comparison;
+  const isUseless = findings.some(({ severity }) => severity === 'error');
+  const plots = isUseless ? [] : await writePlots(context, figuresOf(title, { comparison, measured, predicted }));
   return {
-    exitCode: findings.some(({ severity }) => severity === 'error') ? EXIT.designHasErrors : EXIT.done,
+    exitCode: isUseless ? EXIT.designHasErrors : EXIT.done,
     json: {
       design: { name: design.name, revision: design.revision },
       sweep: { name: sweepName, points: sweep.file.response.freqHz.length, ports: sweep.file.ports, port: port + 1 },
@@ -197,7 +198,7 @@ function textOf({ title, sweep, comparison, predicted, found, known, plots, doub
   const range = `${frequencyText(freqHz[0] ?? 0)} to ${frequencyText(freqHz.at(-1) ?? 0)}`;
   const against =
     predicted === undefined
-      ? 'nothing: no prediction'
+      ? 'nothing, since no prediction is kept and closed forms do not hold'
       : `${ORIGIN_WORDS[predicted.origin]}${found === undefined ? '' : `, ${found}`} (${predicted.method})`;
   return `${[
     `${visible(title)}`,

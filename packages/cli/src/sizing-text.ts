@@ -58,7 +58,15 @@ export function sizingJson(sizing: Sizing, { design, file }: Sized): Readonly<Re
     })),
     before: figures(start),
     after: figures(best),
-    rounding: unrounded === undefined ? null : { vswrBefore: unrounded.score.vswr, vswrAfter: best.score.vswr },
+    rounding:
+      unrounded === undefined
+        ? null
+        : {
+            vswrBefore: unrounded.score.vswr,
+            vswrAfter: best.score.vswr,
+            gainDbiBefore: unrounded.score.gainDbi ?? null,
+            gainDbiAfter: best.score.gainDbi ?? null,
+          },
     solutions: steps.map(({ solve, sizesMm, score, expected, best: isBest }) => ({
       solve,
       sizesMm,
@@ -71,16 +79,37 @@ export function sizingJson(sizing: Sizing, { design, file }: Sized): Readonly<Re
   };
 }
 
-const ENDED: Readonly<Record<Sizing['ended'], string>> = {
-  reached: 'The goal is met.',
+const ENDED: Readonly<Record<Exclude<Sizing['ended'], 'reached'>, string>> = {
   budget: 'The budget of field solutions is spent; --budget gives more.',
   'no-better': 'No change within the ranges is expected to do better.',
   interrupted: 'Interrupted; the best so far is kept.',
 };
 
+function endedSentence({ reached, ended, steps }: Sizing): string {
+  if (reached) return `The goal is met after ${count(steps.length)}.`;
+  if (ended === 'reached') return `The goal was met, and rounding spoils it; ${count(steps.length)} in all.`;
+  return `The goal is not met after ${count(steps.length)}. ${ENDED[ended]}`;
+}
+
+/** What rounding cost, of the match and of the gain. */
+function roundingSentences({ unrounded, best, reached, goal }: Sizing): readonly string[] {
+  if (unrounded === undefined) return [];
+  const [before, after] = [unrounded.score, best.score];
+  const gain =
+    goal.gainDbi === undefined || before.gainDbi === undefined || after.gainDbi === undefined
+      ? ''
+      : `, the least gain from ${before.gainDbi.toFixed(1)} to ${after.gainDbi.toFixed(1)} dBi`;
+  return [
+    `Rounding took the worst VSWR from ${ratioText(before.vswr)} to ${ratioText(after.vswr)}${gain}.`,
+    ...(!reached && before.cost <= 0
+      ? ['A finer --round costs less; without it the sizes that meet the goal are written.']
+      : []),
+  ];
+}
+
 /** The table of before and after, what is reached, and what is in the way. */
 export function sizingText(sizing: Sizing, { design, file }: Sized): string {
-  const { goal, start, best, steps, unrounded } = sizing;
+  const { goal, start, best } = sizing;
   const gain = (step: SizingStep) =>
     step.score.gainDbi === undefined ? 'not known' : `${step.score.gainDbi.toFixed(1)} dBi`;
   const sizes = Object.keys(best.sizesMm).map((path) => [path, mm(sizeAt(start, path)), mm(sizeAt(best, path))]);
@@ -105,13 +134,9 @@ export function sizingText(sizing: Sizing, { design, file }: Sized): string {
       ? []
       : [`Least realised gain in the band: ${gain(start)} before, ${gain(best)} after.`]),
     '',
-    sizing.reached
-      ? `The goal is met after ${count(steps.length)}.`
-      : `The goal is not met after ${count(steps.length)}. ${ENDED[sizing.ended]}`,
+    endedSentence(sizing),
     ...sizing.limits.sentences,
-    ...(unrounded === undefined
-      ? []
-      : [`Rounding took the worst VSWR from ${ratioText(unrounded.score.vswr)} to ${ratioText(best.score.vswr)}.`]),
+    ...roundingSentences(sizing),
     `The new revision is ${visible(file)}; the design itself is unchanged.`,
   ].join('\n')}\n`;
 }

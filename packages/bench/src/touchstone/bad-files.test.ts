@@ -109,7 +109,7 @@ describe('a file that is huge', () => {
     expect(row).toBe(1000);
     const [finding] = reader.end().findings;
     expect(finding === undefined ? '' : renderFinding(finding)).toBe(
-      'line 1003: more than 1000 frequencies are more than 1,000 pairs of numbers; sweep with fewer points, or only the band',
+      'line 1003: more than 1000 frequencies hold more than the 1,000 pairs of numbers that are read; sweep with fewer points, or only the band',
     );
   });
 

@@ -83,7 +83,7 @@ export function createNetworkReader(source: Source): NetworkReader {
       report.stop({
         code: 'too-large',
         value: `more than ${freqHz.length} frequencies`,
-        allowed: `are more than ${grouped(mostPairs)} pairs of numbers`,
+        allowed: `hold more than the ${grouped(mostPairs)} pairs of numbers that are read`,
         remedy: 'sweep with fewer points, or only the band',
         line: row.line,
       });

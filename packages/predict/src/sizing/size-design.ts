@@ -47,7 +47,7 @@ export interface SizingOptions {
   readonly files?: Readonly<Record<string, string>>;
   /** Undefined when the solver gives no answer for this one: it is then left out. What it throws after the signal ends the sizing with the best so far. */
   readonly solve: (design: Design) => Promise<SolvedDesign | undefined>;
-  /** Most field solutions. Default 25. */
+  /** Most field solutions, the rounded ones among them. Default 25. */
   readonly budget?: number;
   /** In the end put lengths on multiples of this, mm, and solve once more. */
   readonly roundMm?: number | undefined;
@@ -68,7 +68,7 @@ export interface Sizing {
   readonly unrounded: SizingStep | undefined;
   readonly ended: 'reached' | 'budget' | 'no-better' | 'interrupted';
   readonly reached: boolean;
-  /** What keeps it from the goal; empty when it is reached. */
+  /** What keeps it from the goal; empty when it is reached, or was before rounding. */
   readonly limits: SizingLimits;
 }
 
@@ -77,6 +77,7 @@ export type SizingResult = Sizing | { readonly ok: false; readonly findings: rea
 /** The goal is passed by this share of the reflection, so that the next mesh or a hair of filing does not undo it. */
 const MARGIN = 0.04;
 const FIRST_REACH = 1.5;
+const DEFAULT_BUDGET = 25;
 /** Solutions to learn from after a failure: the doubt that was largest is mostly the one that failed. */
 const LESSONS = 2;
 /** A reach is not cut below this by a failure alone: what was learned since may be worth it. */
@@ -117,7 +118,7 @@ function startRefused(problem: Problem): SizingResult {
  * Costs at most `budget` calls of `solve`. A candidate that cannot be made is never solved. Findings when nothing is free or the text is no design.
  */
 export async function sizeDesign(options: SizingOptions): Promise<SizingResult> {
-  const { designText, files, budget = 25 } = options;
+  const { designText, files, budget = DEFAULT_BUDGET } = options;
   const { design, findings } = readDesign(designText, files === undefined ? {} : { files });
   if (design === undefined) return { ok: false, findings };
   if (design.free.length === 0) {
@@ -321,6 +322,8 @@ async function finished(problem: Problem, state: State, ended: Sizing['ended']):
   const chosen = rounded ?? best;
   const reached = chosen.score.cost <= 0;
   const base = state.samples.get(best);
+  // What a circuit is limited by does not tell what rounding cost.
+  const isSpoilt = best.score.cost <= 0;
   return {
     ok: true,
     goal: problem.goal,
@@ -331,29 +334,54 @@ async function finished(problem: Problem, state: State, ended: Sizing['ended']):
     ended,
     reached,
     limits:
-      reached || base === undefined
+      reached || isSpoilt || base === undefined
         ? { atEnd: [], sentences: [] }
         : limitsOf(problem, { step: chosen, sample: base, ends: state.ends }),
   };
 }
 
-/** The best choice of rounded sizes beside the best that can be made, as the surrogate sees it, and then as the field solver does. */
+/** Choices of rounded sizes that are solved, when the first spoils the goal and the budget has room. */
+const ROUNDED_TRIES = 3;
+
+/** Rounded sizes beside the best: those that the surrogate likes best, as the field solver sees them; others when they spoil the goal. */
 async function roundOff(problem: Problem, state: State, best: SizingStep): Promise<SizingStep | undefined> {
+  const { options } = problem;
+  const wanted = best.score.cost <= 0 ? 0 : best.score.cost;
+  const rounded: SizingStep[] = [];
+  for (let tries = 0; tries < ROUNDED_TRIES; tries++) {
+    const step = await roundedOnce(problem, state, { best, rounded });
+    if (step !== undefined) rounded.push(step);
+    const isSpent = state.steps.length >= (options.budget ?? DEFAULT_BUDGET);
+    if (step === undefined || step.score.cost <= wanted || isSpent || options.signal?.aborted) break;
+  }
+  return rounded.length === 0 ? undefined : bestOf(rounded);
+}
+
+/** The best choice of rounded sizes that can be made and is not among `rounded`, by the surrogate; solved if it was not yet. */
+async function roundedOnce(
+  problem: Problem,
+  state: State,
+  { best, rounded }: { readonly best: SizingStep; readonly rounded: readonly SizingStep[] },
+): Promise<SizingStep | undefined> {
   const { variables, options } = problem;
   const sizes = sizesIn(problem, best);
   const coarse = variables.map((variable, i) => roundedVariable(variable, sizes[i] ?? 0, options.roundMm ?? 0.1));
   const surrogate = surrogateOf(state, best);
+  const tried = rounded.map((step) => pointOf(variables, sizesIn(problem, step)));
+  const isTried = (point: readonly number[]) => tried.some((other) => apart(other, point) < 1e-9);
   const choice = cheapestChoice(coarse, sizes, (sizesMm) => {
-    const unmakeable = 'why' in designWith(problem, sizesMm) ? UNMAKEABLE : 0;
-    return expectedCost(problem, surrogate, pointOf(variables, sizesMm)) + unmakeable;
+    const point = pointOf(variables, sizesMm);
+    const isBarred = isTried(point) || 'why' in designWith(problem, sizesMm);
+    return expectedCost(problem, surrogate, point) + (isBarred ? BARRED : 0);
   });
   const point = pointOf(variables, choice);
+  if (isTried(point)) return undefined;
   const same = state.steps.find((step) => apart(pointOf(variables, sizesIn(problem, step)), point) < 1e-9);
   return same ?? solveAt(problem, state, choice, surrogate);
 }
 
 /** More than any reflection costs. */
-const UNMAKEABLE = 1000;
+const BARRED = 1000;
 
 /** From the nearest allowed sizes, one variable at a time to another of theirs, as long as that is cheaper. */
 function cheapestChoice(
