@@ -7,8 +7,11 @@ import { expectedGain, expectedReflection, type Surrogate } from './surrogate.ts
 import { allowedSize, type Variable } from './variables.ts';
 
 const LEAST_REACH = 0.12;
-/** Less is not worth a field solution. */
+/** Less is not worth a field solution, unless the goal is so near that a share of what is missing is. */
 const LEAST_GAIN = 0.012;
+const LEAST_SHARE = 0.2;
+
+const worthSolving = ({ score }: SizingStep): number => Math.min(LEAST_GAIN, Math.max(0.002, LEAST_SHARE * score.cost));
 const SEED = 20_260_517;
 
 /** What to solve next. */
@@ -46,7 +49,7 @@ export function nextCandidate(
   for (; state.reach >= LEAST_REACH; state.reach *= 0.6) {
     const sizesMm = expectedBest(problem, state, at);
     const promised = at.best.score.cost - expectedCost(problem, at.surrogate, pointOf(variables, sizesMm));
-    if (!known(sizesMm) && promised > LEAST_GAIN) return { sizesMm, explores: false };
+    if (!known(sizesMm) && promised > worthSolving(at.best)) return { sizesMm, explores: false };
     const lesson = lessonAt(problem, state, at, known);
     if (lesson !== undefined) return { sizesMm: lesson, explores: true };
   }

@@ -10,6 +10,8 @@ export interface Problem {
   readonly goal: Goal;
   readonly centreHz: number;
   readonly bandHz: readonly number[];
+  /** Most field solutions. */
+  readonly budget: number;
 }
 
 /** What is learned while sizing. */

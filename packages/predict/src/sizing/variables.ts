@@ -66,6 +66,12 @@ export function roundedVariable(variable: Variable, aroundMm: number, stepMm: nu
   return { ...variable, sizesMm: sizesMm.length > 0 ? sizesMm : [allowedSize(variable, aroundMm)] };
 }
 
+/** The same with another size to start from, and the unit of the search that goes with it. */
+export function startingAt(variable: Variable, startMm: number): Variable {
+  const { startMm: before, scaleMm, lowMm, highMm } = variable;
+  return { ...variable, startMm, scaleMm: clip((scaleMm * startMm) / before, FINEST_MM, (highMm - lowMm) / 2) };
+}
+
 /** The nearest size that may be written. */
 export function allowedSize(variable: Variable, mm: number): number {
   const inside = clip(mm, variable.lowMm, variable.highMm);
