@@ -74,18 +74,18 @@ describeWithClients(
       if (rod === undefined) throw new Error('no plan');
       const pages = tracePdf(rod.pdf, { colours: true });
       for (const page of pages) expect(hasBox(page, 50, 0)).toBe(true);
-      // Design: reflector 138 x 131 mm at 1:1, driven patch 26 x 18.4 mm at 5:1, disc of 14 mm at 5:1, hole of 3.4 mm in it.
+      // Design: reflector 130 x 136 mm at 1:1, driven patch 18 x 23.2 mm at 5:1, disc of 17.2 mm at 5:1, hole of 3.4 mm in it.
       for (const [width, height] of [
-        [138, 131],
-        [130, 92],
-        [70, 70],
+        [130, 136],
+        [90, 116],
+        [86, 86],
         [17, 17],
       ] as const)
         expect(
           pages.some((page) => hasBox(page, width, height)),
           `${width} x ${height}`,
         ).toBe(true);
-      expect(pages.some((page) => hasBox(page, 138.2, 131.2))).toBe(false);
+      expect(pages.some((page) => hasBox(page, 130.2, 136.2))).toBe(false);
     });
   },
 );

@@ -35,7 +35,7 @@ const CASES: readonly (readonly [string, string | Uint8Array, RegExp])[] = [
   [
     'elements closer than their harness allows',
     changed('row_pitch = "40 mm"', 'row_pitch = "15 mm"', ARRAY),
-    /harness\.level 1 section\.length: 12 mm is longer than its arm allows, 6\.5 mm/,
+    /harness\.level 1 section\.length: 15 mm is longer than its arm allows, 6\.5 mm/,
   ],
   ['a name with a path in it', changed('name = "driven"', 'name = "../../driven"'), /layer 1 name/],
   ['a name with a control character', changed('name = "driven"', 'name = "dri\\u001bven"'), /layer 1 name/],

@@ -86,14 +86,16 @@ export function rodArray(count: number, more = ''): Made {
   );
   const text = readFileSync(join(EXAMPLES, 'brass-2x2-5g8', 'design.toml'), 'utf8')
     .replace(/\[\[harness\.level\]\][\s\S]*(?=\[coax\])/, `${levels.join('\n')}\n\n`)
+    // Without its section, there is nothing to size in it.
+    .replace(/^harness\.level\.1\.section.*$/m, '')
     .replace('rows = 2', `rows = ${count}`)
     .replace('columns = 2', `columns = ${count}`);
   return made(`${count} by ${count}`, `${text}\n${more}`);
 }
 
 /** An example with more lines at its end. */
-export function exampleWith(name: string, more: string): Made {
-  return made(name, `${readFileSync(join(EXAMPLES, name, 'design.toml'), 'utf8')}\n${more}`);
+export function exampleWith(name: string, more: string, file = 'design.toml'): Made {
+  return made(name, `${readFileSync(join(EXAMPLES, name, file), 'utf8')}\n${more}`);
 }
 
 export interface Made {

@@ -343,7 +343,7 @@ describe('what the builder may choose', () => {
       .sort((a, b) => a - b);
 
   test('bushings: bores take their outside where the drill fits them', () => {
-    const made = exampleWith('brass-2x2-5g8', '[print]\nbushing = "5 mm"');
+    const made = exampleWith('brass-2x2-5g8', '[print]\nbushing = "5 mm"', 'start.toml');
     const notes = emitted(made).notes.join('\n');
     // A hole of 3.4 mm leaves a bushing of 5 mm a wall of 0.8 mm, one of 4.5 mm only 0.25 mm (computed).
     for (const size of sizesOf(made, 'drill-patch-first-parasitic')) expect(Math.abs(size - 5.2)).toBeLessThan(0.02);

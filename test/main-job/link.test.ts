@@ -109,7 +109,7 @@ describe('what cannot be is refused with its place, and nothing is written', () 
       /profile\.csv:6: distance: 15 m is not beyond the point before it/,
     ],
     ['a profile with a hole', 'profile.csv', '150,0,0', '150,nan,0', /profile\.csv:6: height: "nan" is not a number/],
-    ['a design with an error', 'design.toml', '"18.4 mm"', '"0 mm"', /design\.toml:\d+:\d+: layer 1 length: 0 mm/],
+    ['a design with an error', 'design.toml', '"23.2 mm"', '"0 mm"', /design\.toml:\d+:\d+: layer 1 length: 0 mm/],
   ];
   it.each(cases)('%s', async (_name, file, from, to, words) => {
     const cwd = heronLock();
