@@ -7,6 +7,7 @@ import { exampleText, planOf } from '../plan-of-example.ts';
 import { describeWithClients, runClient } from './client.ts';
 import { withFile } from './dxf-clients.ts';
 import { structureOf, wordsOf } from './pdf-clients.ts';
+import { boxOf, type DrawnPage, tracePdf } from './pdf-trace.ts';
 
 const freqHz = [5.7e9, 5.75e9, 5.8e9, 5.85e9, 5.9e9];
 const angleDeg = Array.from({ length: 73 }, (_, index) => -180 + 5 * index);
@@ -193,6 +194,67 @@ const rowsOf = (page: string): readonly (readonly string[])[] =>
   [...page.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = '']) =>
     [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell = '']) => cell.replace(/<[^>]+>/g, '').trim()),
   );
+
+// The curves of the prediction as MuPDF draws them, against the numbers that were put in. The scale is read off the page: the frame of the
+// reflection is 0 dB at its top, and two of its numbers say how long a decibel is; the outer ring of the pattern has its number beside it.
+describeWithClients(['mutool'], 'the curves of a printed plan', () => {
+  const pages = tracePdf(planPdf(plan, design.paper), { colours: true });
+  const pageWith = (words: string): DrawnPage => {
+    const page = pages.find(({ texts }) => texts.some((text) => text.words === words));
+    if (page === undefined) throw new Error(`no page says ${words}`);
+    return page;
+  };
+  const strokes = (page: DrawnPage) => page.paths.filter(({ kind }) => kind === 'stroke');
+
+  test('show the predicted reflection point by point, in dB', () => {
+    const page = pageWith('Reflection');
+    const yOf = (words: string): number => {
+      const found = page.texts.filter((text) => text.words === words);
+      if (found.length !== 1) throw new Error(`${found.length} numbers ${words}`);
+      return found[0]?.at.y ?? Number.NaN;
+    };
+    const mmPerDb = (yOf('\u221220') - yOf('\u221210')) / 10;
+    const frame = strokes(page)
+      .flatMap(({ rings }) => (rings.length === 1 && rings[0]?.length === 4 ? [boxOf(rings[0])] : []))
+      .find((box) => box.minY > yOf('Reflection') && box.maxX - box.minX > 100 && box.maxY - box.minY > 40);
+    if (frame === undefined) throw new Error('no frame');
+    const wanted = [0.5, 0.2, 0.1, 0.3, 0.6].map((size) => frame.minY - 20 * Math.log10(size) * mmPerDb);
+    const curves = strokes(page).flatMap(({ rings }) => rings.filter((ring) => ring.length === wanted.length));
+    expect(
+      curves.some((ring) =>
+        ring.every(({ x, y }, i) => {
+          const right = frame.minX + ((frame.maxX - frame.minX) * i) / (wanted.length - 1);
+          return Math.hypot(x - right, y - (wanted[i] ?? 0)) < 0.1;
+        }),
+      ),
+    ).toBe(true);
+  });
+
+  test('show the predicted pattern at every angle, in dBi', () => {
+    const page = pageWith('Pattern at 5.8 GHz');
+    // Rings every 10 dB from 15 dBi outside, the centre 40 dB below.
+    expect(page.texts.map(({ words }) => words)).toContain('15 dBi');
+    const rounds = page.paths
+      .filter(({ kind, curved }) => kind === 'stroke' && curved)
+      .map(({ rings }) => boxOf(rings.flat()));
+    const outer = rounds.reduce((a, b) => (b.maxX - b.minX > a.maxX - a.minX ? b : a));
+    const [x0, y0, radius] = [
+      (outer.minX + outer.maxX) / 2,
+      (outer.minY + outer.maxY) / 2,
+      (outer.maxX - outer.minX) / 2,
+    ];
+    const wanted = angleDeg.map((angle) => {
+      const from = radius * (1 - (15 - (13.2 - Math.abs(angle) / 5)) / 40);
+      return { x: x0 + from * Math.sin((angle * Math.PI) / 180), y: y0 - from * Math.cos((angle * Math.PI) / 180) };
+    });
+    const curves = strokes(page).flatMap(({ rings }) => rings.filter((ring) => ring.length === wanted.length));
+    expect(
+      curves.filter((ring) =>
+        ring.every(({ x, y }, i) => Math.hypot(x - (wanted[i]?.x ?? 0), y - (wanted[i]?.y ?? 0)) < 0.1),
+      ),
+    ).toHaveLength(2);
+  });
+});
 
 describeWithClients(['qpdf', 'pdftotext'], 'a printed plan with a prediction', () => {
   const pdf = planPdf(plan, design.paper);
