@@ -127,8 +127,8 @@ export function openPdf(about: {
   if (about.date === undefined) dropDates(doc);
   forbidScaling(doc);
   leaveOutMetadata(doc);
-  doc.registerFont('regular', fontFile('regular') as unknown as ArrayBuffer);
-  doc.registerFont('bold', fontFile('bold') as unknown as ArrayBuffer);
+  for (const face of ['regular', 'bold'] as const)
+    doc.registerFont(face, (READ_FONTS.get(face) ?? fontFile(face)) as unknown as ArrayBuffer);
   const top = doc.struct('Document');
   doc.addStructure(top);
   return {
@@ -139,6 +139,9 @@ export function openPdf(about: {
     bytes: () => finish(doc),
   };
 }
+
+/** Faces as the library has read them: every document takes its own subset of one, but its tables are read once. */
+const READ_FONTS = new Map<Face, LaidFont['font']>();
 
 type Struct = ReturnType<Doc['struct']>;
 
@@ -179,8 +182,14 @@ function missingIn(doc: Doc, text: string): readonly string[] {
 }
 
 function fontOf(doc: Doc, face: Face): LaidFont['font'] {
+  return laidFont(doc, face).font;
+}
+
+function laidFont(doc: Doc, face: Face): LaidFont {
   doc.font(face);
-  return (doc as unknown as Inside)._font.font;
+  const laid = (doc as unknown as Inside)._font;
+  READ_FONTS.set(face, laid.font);
+  return laid;
 }
 
 /** Controls and blanks leave no ink and need none. */
@@ -305,8 +314,8 @@ const FEATURES = { liga: false, clig: false, kern: false } as unknown as [];
 function drawWords(doc: Doc, at: Point, what: { readonly words: string; readonly look: WordsLook }): void {
   const { look } = what;
   doc.save();
-  doc.font(look.face).fontSize(look.sizeMm).fillColor(look.colour);
-  const face = (doc as unknown as Inside)._font;
+  const face = laidFont(doc, look.face);
+  doc.fontSize(look.sizeMm).fillColor(look.colour);
   setLettersOneByOne(face);
   const words = printable(face.font, what.words);
   if (look.rimMm > 0) doc.strokeColor(look.colour).lineWidth(look.rimMm).lineJoin('round');

@@ -3,7 +3,7 @@ import { micro, type Spot, spotKey } from './fill.ts';
 
 /** Corners of the lowest level as they lie on the bed, and how high they are again where they were. */
 export interface BedBevel {
-  readonly spots: ReadonlyMap<string, Spot>;
+  readonly spots: ReadonlyMap<number, Spot>;
   readonly micro: number;
 }
 

@@ -8,8 +8,20 @@ export type Facet2 = readonly [Spot, Spot, Spot];
 export const micro = (mm: number): number => Math.round(mm * 1000) + 0;
 export const toSpot = ({ x, y }: Point): Spot => [micro(x), micro(y)];
 const toPoint = ([x, y]: Spot): Point => ({ x: x / 1000, y: y / 1000 });
-export const spotKey = ([x, y]: Spot): string => `${x},${y}`;
-const sideKey = ([from, to]: Side): string => `${spotKey(from)}>${spotKey(to)}`;
+/** A number of its own for every corner within 16 m of the origin: text would take far longer. */
+export const spotKey = ([x, y]: Spot): number => (x + 2 ** 24) * 2 ** 25 + (y + 2 ** 24);
+
+/** Tells whether a side is one of these. */
+function oneOf(sides: Iterable<Side>): (side: Side) => boolean {
+  const ends = new Map<number, Set<number>>();
+  for (const [from, to] of sides) {
+    const key = spotKey(from);
+    const known = ends.get(key);
+    if (known === undefined) ends.set(key, new Set([spotKey(to)]));
+    else known.add(spotKey(to));
+  }
+  return ([from, to]) => ends.get(spotKey(from))?.has(spotKey(to)) === true;
+}
 
 /** Sides of closed loops, in order. */
 export function sidesOf(loops: readonly (readonly Spot[])[]): readonly Side[] {
@@ -18,10 +30,9 @@ export function sidesOf(loops: readonly (readonly Spot[])[]): readonly Side[] {
 
 /** What is left of sides when those of `less` are taken away: sides in both go, the others of `less` come in turned round. */
 export function sidesWithout(sides: readonly Side[], less: readonly Side[]): readonly Side[] {
-  const mine = new Set(sides.map(sideKey));
-  const theirs = new Set(less.map(sideKey));
-  const kept = sides.filter((side) => !theirs.has(sideKey(side)));
-  const turned = less.filter((side) => !mine.has(sideKey(side))).map(([from, to]): Side => [to, from]);
+  const [isMine, isTheirs] = [oneOf(sides), oneOf(less)];
+  const kept = sides.filter((side) => !isTheirs(side));
+  const turned = less.filter((side) => !isMine(side)).map(([from, to]): Side => [to, from]);
   return [...kept, ...turned];
 }
 
@@ -40,15 +51,19 @@ export function fill(sides: readonly Side[]): readonly Facet2[] {
 
 /** Chains sides to loops; where several go on from one corner, the one farthest to the left, so that loops only touch. */
 function loopsOf(sides: readonly Side[]): readonly (readonly Spot[])[] {
-  const from = new Map<string, Side[]>();
-  for (const side of sides) from.set(spotKey(side[0]), [...(from.get(spotKey(side[0])) ?? []), side]);
+  const from = new Map<number, Side[]>();
+  for (const side of sides) {
+    const there = from.get(spotKey(side[0]));
+    if (there === undefined) from.set(spotKey(side[0]), [side]);
+    else there.push(side);
+  }
   const loops: Spot[][] = [];
   for (const start of sides) {
     if (!take(from, start)) continue;
     const loop: Spot[] = [start[0]];
     for (let here = start; spotKey(here[1]) !== spotKey(start[0]); ) {
       const next = leftmost(here, from.get(spotKey(here[1])) ?? []);
-      if (next === undefined || !take(from, next)) throw new Error(`a face stays open at ${spotKey(here[1])}`);
+      if (next === undefined || !take(from, next)) throw new Error(`a face stays open at ${here[1].join()}`);
       loop.push(next[0]);
       here = next;
     }
@@ -57,7 +72,7 @@ function loopsOf(sides: readonly Side[]): readonly (readonly Spot[])[] {
   return loops;
 }
 
-function take(from: Map<string, Side[]>, side: Side): boolean {
+function take(from: Map<number, Side[]>, side: Side): boolean {
   const there = from.get(spotKey(side[0])) ?? [];
   const index = there.indexOf(side);
   if (index >= 0) there.splice(index, 1);
@@ -75,10 +90,10 @@ function leftmost([before, corner]: Side, choices: readonly Side[]): Side | unde
 
 /** The triangulation passes over corners in line with their neighbours: triangles beside them are split there. */
 function splitAtCorners(triangles: readonly Facet2[], sides: readonly Side[]): readonly Facet2[] {
-  const wanted = new Set(sides.map(sideKey));
-  const present = new Set(triangles.flatMap((t) => sidesOf([t]).map(sideKey)));
+  const isWanted = oneOf(sides);
+  const isPresent = oneOf(triangles.flatMap((t) => sidesOf([t])));
   const corners = [...new Map(sides.map(([spot]) => [spotKey(spot), spot])).values()];
-  const isLoose = ([from, to]: Side): boolean => !wanted.has(sideKey([from, to])) && !present.has(sideKey([to, from]));
+  const isLoose = ([from, to]: Side): boolean => !isWanted([from, to]) && !isPresent([to, from]);
   const done: Facet2[] = [];
   const waiting = [...triangles];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {

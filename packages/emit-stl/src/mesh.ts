@@ -38,8 +38,8 @@ export function unmatchedEdges(triangles: readonly Triangle[]): number {
   return unmatched;
 }
 
-/** Numbers vertices from 0 in the order of their first coming. Maps by coordinate: writing them as text would take far longer. */
-function numbering(): (vertex: Vertex) => number {
+/** Numbers vertices from 0 in the order of their first coming; equal ones have one number. Maps by coordinate: writing them as text would take far longer. */
+export function numbering(): (vertex: Vertex) => number {
   const byX = new Map<number, Map<number, Map<number, number>>>();
   let count = 0;
   return ([x, y, z]) => {

@@ -1,5 +1,5 @@
 import { strToU8, zipSync } from 'fflate';
-import { meshFaults, type Triangle, type Vertex } from './mesh.ts';
+import { meshFaults, numbering, type Triangle, type Vertex } from './mesh.ts';
 
 const CONTENT_TYPES = `<?xml version="1.0" encoding="UTF-8"?>
 <Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">
@@ -75,16 +75,13 @@ interface Welded {
 }
 
 function welded(triangles: readonly Triangle[]): Welded {
-  const indexes = new Map<string, number>();
+  const numberOf = numbering();
   const corners: Vertex[] = [];
   const index = (vertex: Vertex): number => {
     const corner: Vertex = [rounded(vertex[0]), rounded(vertex[1]), rounded(vertex[2])];
-    const key = corner.join();
-    const known = indexes.get(key);
-    if (known !== undefined) return known;
-    indexes.set(key, corners.length);
-    corners.push(corner);
-    return corners.length - 1;
+    const number = numberOf(corner);
+    if (number === corners.length) corners.push(corner);
+    return number;
   };
   const facets = triangles.map(([a, b, c]) => [index(a), index(b), index(c)] as const);
   const at = (i: number): Vertex => corners[i] ?? [Number.NaN, 0, 0];

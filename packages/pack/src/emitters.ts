@@ -38,5 +38,3 @@ export const emitters: Stages['emit'] = [
 
 /** Letters that the printed files cannot show. */
 export const letterFindings = (checked: SoundDesign): readonly Finding[] => findingsOfLetters(checked, unprintable);
-
-export { predictionFiles } from './prediction/prediction-files.ts';

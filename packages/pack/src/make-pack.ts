@@ -128,19 +128,15 @@ export async function makePack(input: MakePackInput): Promise<MakePackResult> {
   if (!sound.ok) return sound;
   const prediction = await input.predictionOf?.(sound);
   const sensitivities = await input.sensitivitiesOf?.(sound);
-  const { emitters, letterFindings, predictionFiles, writePlan } = await import('./emitters.ts');
+  const { emitters, letterFindings, writePlan } = await import('./emitters.ts');
   const letters = placeFindings(letterFindings(sound), input.designText);
   const checked = { ...sound, findings: [...sound.findings, ...letters] };
   const { design, estimate } = checked;
-  const predicted: Predicted | undefined = prediction && {
-    record: prediction,
-    files: predictionFiles({
-      design,
-      record: prediction,
-      toolVersion: input.toolVersion,
-      estimate: estimate.response,
-    }),
+  const files = async (record: PredictionRecord) => {
+    const { predictionFiles } = await import('./prediction/prediction-files.ts');
+    return predictionFiles({ design, record, toolVersion: input.toolVersion, estimate: estimate.response });
   };
+  const predicted: Predicted | undefined = prediction && { record: prediction, files: await files(prediction) };
   return packOf({ input, checked, stages: { ...realStages, emit: emitters, writePlan }, predicted, sensitivities });
 }
 

@@ -18,16 +18,19 @@ export function niceTicks(from: number, to: number, count: number): Ticks {
   return { values, texts: tickTexts(values) };
 }
 
-/** Numbers as an axis shows them: equal decimals, a true minus sign. */
+/** Numbers as an axis shows them: equal decimals that tell neighbours apart, a true minus sign. */
 export function tickTexts(values: readonly number[]): readonly string[] {
-  const decimals = Math.max(0, ...values.map(decimalsOf));
+  const steps = values.slice(1).map((value, index) => Math.abs(value - (values[index] ?? value)));
+  const nearest = Math.min(...steps.filter((step) => step > 0));
+  const decimals = Math.max(0, ...values.map((value) => decimalsOf(value, nearest)));
   return values.map((value) => signed(value.toFixed(decimals)));
 }
 
-/** The least decimals that show a number to within a millionth of itself. */
-function decimalsOf(value: number): number {
+/** The least decimals that show a number to within a millionth of itself, and to within a hundredth of the way to its neighbour. */
+function decimalsOf(value: number, step: number): number {
+  const within = Math.min(Math.abs(value) * 1e-6, step / 100);
   for (let decimals = 0; decimals < 12; decimals += 1)
-    if (Math.abs(Number(value.toFixed(decimals)) - value) <= Math.abs(value) * 1e-6) return decimals;
+    if (Math.abs(Number(value.toFixed(decimals)) - value) <= within) return decimals;
   return 12;
 }
 
