@@ -26,7 +26,7 @@ export {
   type CaliperResult,
   readReadings,
 } from './log/readings.ts';
-export { type CutFigures, cutFigures, normalised } from './pattern/cut-figures.ts';
+export { type CrossFigures, type CutFigures, crossFigures, cutFigures, normalised } from './pattern/cut-figures.ts';
 export { readTurntable, type Turntable, type TurntableReading } from './pattern/read-turntable.ts';
 export { responseOfData } from './response-data.ts';
 export { type Cable, cableLossDb, losslessCable, withoutCables } from './sweep/cable.ts';
@@ -50,3 +50,4 @@ export {
   trimAdvice,
 } from './trim/advice.ts';
 export type { AsBuilt, AsBuiltDimension, Readings, TrimSweep } from './trim/as-built.ts';
+export { coversBand, readingsInMetres, type TrimPast, trimPast, trimSweep } from './trim/past.ts';

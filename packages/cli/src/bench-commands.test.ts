@@ -212,8 +212,16 @@ describe('pattern', () => {
     expect([code, predicted, plots]).toEqual([0, null, [join('p', 'pattern.svg')]]);
     expect(measured.beamwidthDeg).toBeCloseTo(93.01, 1);
     expect(measured.frontToBackDb).toBeCloseTo(20, 6);
+    expect(measured.cross).toBeNull();
     writeFileSync(join(cwd, 'cut.csv'), '0,1\n5,x\n');
     const bad = await sheetwave(['pattern', 'panel.toml', 'cut.csv'], { cwd });
+    writeFileSync(
+      join(cwd, 'cut.csv'),
+      `angle;level;crossed\n${rows.map((row) => `${row.join(';')};-55`).join('\n')}\n`,
+    );
+    const crossed = await sheetwave(['pattern', 'panel.toml', 'cut.csv'], { cwd });
+    expect(crossed.stdout).toMatch(/crossed, within the width +-25\.0 dB/);
+    expect(crossed.stdout).toMatch(/nobody in the beam[\s\S]*no work on a mast/);
     expect([bad.code, bad.stderr]).toEqual([3, expect.stringMatching(/cut\.csv:2: "x" is not a number/)]);
   });
 });

@@ -227,7 +227,7 @@ export const COMMANDS: readonly CommandSpec[] = [
     more: { least: 1, most: 1, missing: 'the readings of the turntable' },
     summary: 'read a cut of the pattern off a turntable',
     details: [
-      'CSV has one reading a line: the angle in degrees and the level in dB. Prints the half-power width, the front-to-back ratio and the highest side lobe, beside those of the prediction that is kept of this very antenna.',
+      'CSV has one reading a line: the angle in degrees, the level in dB and, where you read it, the level of the crossed polarisation. Prints the half-power width, the front-to-back ratio, the highest side lobe and how far the crossed polarisation is below, beside those of the prediction that is kept of this very antenna.',
       'Angles count from straight ahead, to the right or up. While you measure the antenna sends: low power, and stay out of the beam.',
     ],
     options: [

@@ -69,7 +69,14 @@ export async function runCompare(context: Context): Promise<Outcome> {
     exitCode: isUseless ? EXIT.designHasErrors : EXIT.done,
     json: {
       design: { name: design.name, revision: design.revision },
-      sweep: { name: sweepName, points: sweep.file.response.freqHz.length, ports: sweep.file.ports, port: port + 1 },
+      sweep: {
+        name: sweepName,
+        points: measured.freqHz.length,
+        lowHz: measured.freqHz[0],
+        highHz: measured.freqHz.at(-1),
+        ports: sweep.file.ports,
+        port: port + 1,
+      },
       prediction:
         predicted === undefined
           ? null

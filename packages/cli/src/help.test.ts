@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from './commands.ts';
 import { EXIT } from './exit-code.ts';
@@ -12,6 +13,11 @@ describe('help', () => {
       for (const option of command.options) expect(commandHelp(command)).toContain(`--${option.name}`);
     }
     for (const page of pages) for (const code of Object.values(EXIT)) expect(page).toMatch(new RegExp(`\\b${code}\\b`));
+  });
+  it('and the README of the command names them too', () => {
+    const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
+    for (const { name, summary } of COMMANDS) expect(readme, summary).toContain(`| \`sheetwave ${name} `);
+    for (const code of [0, 1, 2, 3, 4, 5, 130]) expect(readme).toContain(`| ${code} |`);
   });
   it('fits 80 columns and ends in one line break', () => {
     for (const page of pages) {

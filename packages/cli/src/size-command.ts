@@ -54,7 +54,8 @@ export async function runSize(context: Context): Promise<Outcome> {
   if (!found.ok) return refused(context, found.findings);
   await keep(found.best);
   const exitCode = by === undefined ? EXIT.done : stoppedCode(by);
-  return { exitCode, json: sizingJson(found, { design, file }), text: sizingText(found, { design, file }) };
+  const shown = { design, file, budget };
+  return { exitCode, json: sizingJson(found, shown), text: sizingText(found, shown) };
 }
 
 /** A candidate that the solver gives no answer for is left out. */

@@ -51,7 +51,8 @@ async function sized(roundMm: number | undefined) {
   const { design } = readDesign(TEXT);
   const sizing = await sizeDesign({ designText: TEXT, solve: resonator, roundMm, budget: 15 });
   if (!sizing.ok || design === undefined) throw new Error('the design can be sized');
-  return { sizing, text: sizingText(sizing, { design, file: 'B.toml' }), shown: { design, file: 'B.toml' } };
+  const shown = { design, file: 'B.toml', budget: 15 };
+  return { sizing, text: sizingText(sizing, shown), shown };
 }
 
 describe('what size prints', () => {

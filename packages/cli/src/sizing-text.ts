@@ -9,6 +9,8 @@ interface Sized {
   readonly design: Design;
   /** Where the new revision went, as the user named it. */
   readonly file: string;
+  /** Most field solutions that were allowed. */
+  readonly budget: number;
 }
 
 /** One line on a field solution, while sizing goes on. */
@@ -36,7 +38,7 @@ function edgesOf({ response, score }: SizingStep, { goal }: Sizing) {
 const sizeAt = (step: SizingStep, path: string): number => step.sizesMm[path] ?? Number.NaN;
 
 /** Everything that the text shows, and every solution on the way. */
-export function sizingJson(sizing: Sizing, { design, file }: Sized): Readonly<Record<string, unknown>> {
+export function sizingJson(sizing: Sizing, { design, file, budget }: Sized): Readonly<Record<string, unknown>> {
   const { goal, steps, start, best, unrounded, ended, reached, limits } = sizing;
   const figures = (step: SizingStep) => ({
     vswr: step.score.vswr,
@@ -47,6 +49,7 @@ export function sizingJson(sizing: Sizing, { design, file }: Sized): Readonly<Re
   return {
     design: { name: design.name, revision: design.revision },
     file,
+    budget,
     goal: { lowHz: goal.lowHz, highHz: goal.highHz, vswr: goal.vswr, gainDbi: goal.gainDbi ?? null },
     ended,
     reached,

@@ -2,14 +2,18 @@ import { basename } from 'node:path';
 import {
   againstReference,
   checkSweep,
+  coversBand,
   type HistorySource,
+  readingsInMetres,
   readReadings,
-  type TrimSweep,
+  type TrimPast,
   trimAdvice,
+  trimPast,
+  trimSweep,
   withoutCables,
 } from '@sheetwave/bench';
-import { type Design, dimensionsOf, type Finding } from '@sheetwave/design';
-import { portReflection, type Response } from '@sheetwave/rf';
+import type { Design, Finding } from '@sheetwave/design';
+import type { Response } from '@sheetwave/rf';
 import { buildLogFolder, openBuildLog } from './build-log-folder.ts';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
@@ -40,7 +44,7 @@ export async function runTrim(context: Context): Promise<Outcome> {
     const earlier = past.sweeps.map((one) => ({ ...one, changes: ofModel(one.changes) }));
     const advice = trimAdvice({
       model: found.model,
-      sweeps: [...earlier, sweepOf(sweep.response, {})],
+      sweeps: [...earlier, trimSweep(sweep.response, {})],
       readings: ofModel({ ...past.readings, ...now.readings }),
       wantedVswr: design.targets.vswr,
     });
@@ -54,12 +58,6 @@ export async function runTrim(context: Context): Promise<Outcome> {
   };
   return measuredSlopes(context, { prepare, then });
 }
-
-const sweepOf = (response: Response, changes: TrimSweep['changes']): TrimSweep => ({
-  freqHz: response.freqHz,
-  reflection: portReflection(response),
-  changes,
-});
 
 interface SoundSweep {
   readonly response: Response;
@@ -75,16 +73,12 @@ async function sweepAtAntenna(context: Context, name: string, design: Design): P
   const response = againstReference(known === undefined ? one : withoutCables(one, [known.cable]), referenceOhm);
   const odd = checkSweep(response, { band: design.band, referenceOhm, cableRemoved: known !== undefined });
   context.say(findingLines(odd, visible(name), { output: context.terminal.stderr, env: context.terminal.env }));
-  if (!coversBand(response, design)) {
+  if (!coversBand(response, design.band)) {
     const message = `${visible(name)} does not cover the band of the design; sweep at least that, and a tenth more on each side`;
     throw new Failure('band-not-covered', EXIT.files, message, { findings: [...findings, ...odd] });
   }
   return { response, findings: [...findings, ...odd] };
 }
-
-/** A hundredth beyond the band on each side is needed, for a model that may resonate a little beside the antenna. */
-const coversBand = ({ freqHz }: Response, { band }: Design): boolean =>
-  (freqHz[0] ?? Number.POSITIVE_INFINITY) * 1.01 <= band.lowHz && (freqHz.at(-1) ?? 0) * 0.99 >= band.highHz;
 
 const firstPort = (response: Response): Response => ({
   ...response,
@@ -105,65 +99,22 @@ function readingsNow({ lists, terminal, say }: Context, design: Design): Reading
       findings: result.findings,
     });
   }
-  return { readings: inMetres(result.readings), findings: result.findings };
+  return { readings: readingsInMetres(result.readings), findings: result.findings };
 }
 
-const inMetres = (mm: Readonly<Record<string, number>>): Readonly<Record<string, number>> =>
-  Object.fromEntries(Object.entries(mm).map(([path, value]) => [path, value / 1000]));
-
-interface Past {
-  readonly sweeps: readonly TrimSweep[];
-  /** Sizes now, by what the caliper read of them then; m. */
-  readonly readings: Readonly<Record<string, number>>;
-}
-
-/** Earlier sweeps and readings of the build log, as far as the design then had the same dimensions. The sweep in hand may be in it already. */
-async function pastOf(context: Context, { checked, drawings }: CheckedDesign, now: Response): Promise<Past> {
+/** Earlier sweeps and readings of the build log. */
+async function pastOf(context: Context, { checked, drawings }: CheckedDesign, now: Response): Promise<TrimPast> {
   const { operand = '-', terminal, switches } = context;
   if (operand === '-' || switches.has('no-log')) return { sweeps: [], readings: {} };
   const folder = buildLogFolder(operand, terminal.workingFolder);
   const { log } = await openBuildLog(folder);
   const sources: HistorySource[] = [];
   for (const entry of log.entries) sources.push(await sourceOf(entry, { folder, drawings, context, lost: [] }));
-  const { design } = checked;
-  const told = sources.flatMap((source) => earlierOf(source, design, now));
-  if (told.length > 0) {
-    context.say(
-      `The build log ${visible(basename(folder))} adds ${told.length === 1 ? 'one sweep' : `${told.length} sweeps`}.\n`,
-    );
+  const past = trimPast(sources, checked.design, now);
+  const count = past.sweeps.length;
+  if (count > 0) {
+    const added = count === 1 ? 'one sweep' : `${count} sweeps`;
+    context.say(`The build log ${visible(basename(folder))} adds ${added}.\n`);
   }
-  return { sweeps: told, readings: Object.assign({}, ...sources.map((source) => readingsOf(source, design))) };
-}
-
-/** What the design had then less what it has now, m; undefined when it had other dimensions. */
-function changesSince(then: Design | undefined, now: Design): Readonly<Record<string, number>> | undefined {
-  if (then === undefined) return undefined;
-  const before = new Map(dimensionsOf(then).map(({ path, nominal }) => [path, nominal]));
-  const dimensions = dimensionsOf(now);
-  if (before.size !== dimensions.length || dimensions.some(({ path }) => !before.has(path))) return undefined;
-  return Object.fromEntries(
-    dimensions.flatMap(({ path, nominal, unit }): readonly [string, number][] => {
-      const change = (before.get(path) ?? nominal) - nominal;
-      return change === 0 ? [] : [[path, unit === 'mm' ? change / 1000 : change]];
-    }),
-  );
-}
-
-function earlierOf({ entry, design, sweep }: HistorySource, now: Design, present: Response): readonly TrimSweep[] {
-  const changes = changesSince(design, now);
-  if (sweep === undefined || changes === undefined) return [];
-  const { cable } = entry.sweep ?? {};
-  const bare = cable === undefined ? sweep : withoutCables(sweep, [cable]);
-  const response = againstReference(bare, now.coax.coax.impedanceOhm);
-  const same = JSON.stringify(response.s) === JSON.stringify(present.s);
-  return same || !coversBand(response, now) ? [] : [sweepOf(response, changes)];
-}
-
-/** A size read then, with what the design has changed since. */
-function readingsOf({ entry, design }: HistorySource, now: Design): Readonly<Record<string, number>> {
-  const changes = changesSince(design, now);
-  if (changes === undefined) return {};
-  return Object.fromEntries(
-    Object.entries(inMetres(entry.measuredMm ?? {})).map(([path, size]) => [path, size - (changes[path] ?? 0)]),
-  );
+  return past;
 }

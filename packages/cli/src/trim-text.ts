@@ -36,7 +36,15 @@ export function trimJson({ design, advice, earlier }: Trimmed): Readonly<Record<
       slopeTimes: asBuilt.slopeTimes,
       residual: asBuilt.residual,
     },
-    step: step === undefined ? null : { ...optionJson(step.option), changeNowMm: 1000 * step.change, half: step.half },
+    step:
+      step === undefined
+        ? null
+        : {
+            ...optionJson(step.option),
+            changeNowMm: 1000 * step.change,
+            half: step.half,
+            expected: expectedVswr(advice),
+          },
     options: options.map(optionJson),
     expected,
   };
@@ -109,24 +117,28 @@ function builtRows({ advice }: Trimmed): readonly (readonly string[])[] {
 const signed = (value: number): string => `${value >= 0 ? '+' : ''}${value.toFixed(2)}`;
 const mm = (metres: number): string => `${Math.abs(1000 * metres).toFixed(2)} mm`;
 
+/** Largest VSWR over the band after the step, and at the end of its uncertainty. */
+const expectedVswr = ({ expected }: TrimAdvice) => ({
+  vswr: measuredVswr(Math.max(...expected.reflection.map(({ re, im }) => Math.hypot(re, im)))),
+  atWorst: measuredVswr(Math.max(...expected.most)),
+});
+
 function nextLines({ design, advice }: Trimmed): readonly string[] {
-  const { step, verdict, expected, wantedVswr } = advice;
+  const { step, verdict, wantedVswr } = advice;
   if (verdict === 'done') return ['It meets its target: leave it as it is, and put the sweep into the log.'];
   if (step === undefined) {
     return [
       'No single change is expected to help: see whether the target can be met at all (sheetwave size), or change more than one thing.',
     ];
   }
-  const sizes = expected.reflection.map(({ re, im }) => Math.hypot(re, im));
-  const worst = measuredVswr(Math.max(...sizes));
-  const most = measuredVswr(Math.max(...expected.most));
+  const then = expectedVswr(advice);
   const short =
     step.option.vswr > wantedVswr
       ? [`Even the whole change is expected to leave VSWR ${ratioText(step.option.vswr)}.`]
       : [];
   return [
     `Next: ${instruction(step, design)}`,
-    `Then expect VSWR ${ratioText(worst)} over the band, ${ratioText(most)} at worst.`,
+    `Then expect VSWR ${ratioText(then.vswr)} over the band, ${ratioText(then.atWorst)} at worst.`,
     ...short,
     ...(step.half
       ? ['That is half of what is reckoned: put the new size into the design, sweep again, and ask again.']

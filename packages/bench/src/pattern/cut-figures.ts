@@ -1,4 +1,4 @@
-import type { Turntable } from './read-turntable.ts';
+import type { Cut, Turntable } from './read-turntable.ts';
 
 /** What one cut says. Levels in dB against the highest reading. */
 export interface CutFigures {
@@ -22,15 +22,44 @@ const RISE_DB = 1;
 /** Where a cut has a gap wider than this it is not closed, degrees. */
 const WIDEST_GAP_DEG = 30;
 
-/** The cut against its highest reading, 0 dB. */
-export function normalised({ angleDeg, levelDb }: Turntable): Turntable {
+/** The cut against its highest reading, 0 dB; the crossed polarisation against the same. */
+export function normalised({ angleDeg, levelDb, crossDb }: Turntable): Turntable {
   const top = levelDb.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  return { angleDeg, levelDb: levelDb.map((level) => level - top) };
+  const below = (levels: readonly number[]) => levels.map((level) => level - top);
+  return { angleDeg, levelDb: below(levelDb), crossDb: crossDb && below(crossDb) };
+}
+
+/** What a cut says of the crossed polarisation, dB against the highest reading of the wanted one; negative where it is weaker. */
+export interface CrossFigures {
+  /** In the direction of that highest reading. */
+  readonly atPeakDb: number;
+  /** Highest within the half-power width; undefined where the cut has none. */
+  readonly inBeamDb: number | undefined;
+  readonly highest: { readonly angleDeg: number; readonly levelDb: number };
+}
+
+/** Undefined for a cut without a crossed polarisation. */
+export function crossFigures(cut: Turntable): CrossFigures | undefined {
+  const { angleDeg, levelDb, crossDb } = normalised(cut);
+  if (crossDb === undefined) return undefined;
+  const { beamDeg, beamwidthDeg } = cutFigures(cut);
+  const highest = crossDb.reduce((best, level, i) => (level > (crossDb[best] ?? level) ? i : best), 0);
+  const inBeam = crossDb.filter(
+    (_, i) =>
+      beamDeg !== undefined &&
+      beamwidthDeg !== undefined &&
+      Math.abs(inTurn((angleDeg[i] ?? 0) - beamDeg)) <= beamwidthDeg / 2,
+  );
+  return {
+    atPeakDb: crossDb[levelDb.indexOf(0)] ?? Number.NaN,
+    inBeamDb: inBeam.length === 0 ? undefined : Math.max(...inBeam),
+    highest: { angleDeg: angleDeg[highest] ?? Number.NaN, levelDb: crossDb[highest] ?? Number.NaN },
+  };
 }
 
 /** Beam, width, back and lobes of a cut (definitions of IEEE Std 145; memory). */
-export function cutFigures(cut: Turntable): CutFigures {
-  const { angleDeg, levelDb } = normalised(cut);
+export function cutFigures(cut: Cut): CutFigures {
+  const { angleDeg, levelDb } = normalised({ ...cut, crossDb: undefined });
   const peak = levelDb.indexOf(0);
   const peakDeg = angleDeg[peak] ?? Number.NaN;
   const [right, left] = [walk(angleDeg, levelDb, peak, 1), walk(angleDeg, levelDb, peak, -1)];

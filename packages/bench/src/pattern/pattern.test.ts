@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cutFigures } from './cut-figures.ts';
+import { crossFigures, cutFigures } from './cut-figures.ts';
 import { readTurntable } from './read-turntable.ts';
 
 const csvOf = (level: (deg: number) => number, stepDeg = 2) =>
@@ -49,11 +49,33 @@ describe('a cut', () => {
   });
 });
 
+describe('the crossed polarisation', () => {
+  it('is told against the highest reading of the wanted one', () => {
+    // By hand: wanted -20 dBm straight ahead, 3.01 dB down 20.03 degrees off (12 (a/40)² = 3.0103); crossed -50 dBm all round but -45 at 10 and
+    // -38 at 90 degrees.
+    const rows = Array.from({ length: 72 }, (_, i) => i * 5 - 180).map((deg) => {
+      const cross = deg === 10 ? -45 : deg === 90 ? -38 : -50;
+      return `${deg};${-20 + Math.max(-30, -12 * (deg / 40) ** 2)};${cross}`;
+    });
+    const read = readTurntable(`angle;level;crossed\n${rows.join('\n')}`);
+    if (!read.ok) throw new Error(JSON.stringify(read.findings));
+    expect(crossFigures(read.turntable)).toEqual({
+      atPeakDb: -30,
+      inBeamDb: -25,
+      highest: { angleDeg: 90, levelDb: -18 },
+    });
+    const { crossDb: _, ...plain } = read.turntable;
+    expect(crossFigures({ ...plain, crossDb: undefined })).toBeUndefined();
+  });
+});
+
 describe('a file of a turntable', () => {
   it.each([
     ['angle,level\n0,1\n10,x\n', 3, '"x"'],
     ['0,1\n10,NaN\n', 2, '"NaN"'],
-    ['0;1;2\n', 1, '"0,1,2"'],
+    ['0;1;2;3\n', 1, '"0,1,2,3"'],
+    ['0,1,2\n10,1\n', 2, '"10,1"'],
+    ['0,1,2\n10,1,301\n', 2, '301 dB'],
     ['0,1\n900,2\n', 2, '900 degrees'],
     ['0,1\n5,2\n', 2, '2 readings'],
     ['', 1, '0 readings'],

@@ -67,6 +67,14 @@ function neighbour({ sizesMm = [] }: Variable, mm: number, sign: 1 | -1): number
   return sorted.find((size) => sign * (size - mm) > 1e-9);
 }
 
+/** Where a way along a variable ends, and at least at the next size that may be chosen. */
+function reachedFrom(variable: Variable, mm: number, wayMm: number): number {
+  const reached = mm + wayMm;
+  if (variable.sizesMm === undefined) return reached;
+  const next = neighbour(variable, mm, wayMm > 0 ? 1 : -1) ?? mm;
+  return wayMm > 0 ? Math.max(reached, next) : Math.min(reached, next);
+}
+
 /** The box around the best: the reach on each side, and at least the next size of stock. */
 function boxAround(
   { variables }: Problem,
@@ -77,9 +85,7 @@ function boxAround(
     const mm = best[index] ?? variable.startMm;
     const known = ends.get(index);
     const end = sign > 0 ? (known?.highMm ?? variable.highMm) : (known?.lowMm ?? variable.lowMm);
-    const reached = mm + sign * reach * variable.scaleMm;
-    const next = variable.sizesMm === undefined ? reached : (neighbour(variable, mm, sign) ?? mm);
-    const wanted = sign > 0 ? Math.max(reached, next) : Math.min(reached, next);
+    const wanted = reachedFrom(variable, mm, sign * reach * variable.scaleMm);
     const limited = sign > 0 ? Math.min(end, wanted) : Math.max(end, wanted);
     return (limited - variable.startMm) / variable.scaleMm;
   };
@@ -157,8 +163,7 @@ function stepAlong(problem: Problem, { best, surrogate, end }: Standing, index: 
   const sizes = sizesIn(problem, best);
   const mm = sizes[index] ?? variable.startMm;
   const choices = ([1, -1] as const).map((sign) => {
-    const reached = mm + sign * LESSON * variable.scaleMm;
-    const wanted = variable.sizesMm === undefined ? reached : (neighbour(variable, mm, sign) ?? mm);
+    const wanted = reachedFrom(variable, mm, sign * LESSON * variable.scaleMm);
     const allowed = Math.min(end?.highMm ?? wanted, Math.max(end?.lowMm ?? wanted, wanted));
     const sizesMm = sizes.map((own, i) => (i === index ? allowedSize(variable, allowed) : own));
     const moved = Math.abs((sizesMm[index] ?? mm) - mm);
