@@ -56,6 +56,7 @@ const prediction: Prediction = {
       balance: { radiated: 0.93, metal: 0.05, rest: 0.02 },
     },
   ],
+  gains: [],
   cuts: [cut('vertical'), cut('horizontal')],
   coupling: undefined,
   meshError: undefined,

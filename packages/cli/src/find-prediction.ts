@@ -6,7 +6,7 @@ import { cachedPrediction, keepPrediction } from './prediction-cache.ts';
 import { keyOf } from './prediction-key.ts';
 import { ProgressLine, timeText } from './progress-line.ts';
 import { type Solver, solverFor } from './solver.ts';
-import { keepSpeed, knownSpeed } from './solver-speed.ts';
+import { keepSpeed, knownSpeed, usualSpeed } from './solver-speed.ts';
 
 interface Wish {
   readonly context: Context;
@@ -36,7 +36,7 @@ export async function findPrediction(
 
 async function solved({ context, options, signal }: Wish, solver: Solver, folder: string) {
   const { cost, work } = solver.plan;
-  const speed = await knownSpeed(folder, solver.threads);
+  const speed = await speedOf(solver, folder, signal);
   const what = `${count(cost.cells)} cells, ${Math.ceil(cost.memoryBytes / 1e6)} MB, about ${count(cost.steps)} steps`;
   context.say(
     `Solving ${what} on ${solver.threads} ${solver.threads === 1 ? 'thread' : 'threads'}: about ${timeText(work / speed)}.\n`,
@@ -47,9 +47,19 @@ async function solved({ context, options, signal }: Wish, solver: Solver, folder
   );
   const seconds = (performance.now() - begun) / 1000;
   if (options.useCache)
-    await keepSpeed(folder, { threads: solver.threads, work: cost.cells * prediction.cost.steps, seconds });
+    await keepSpeed(folder, { threads: solver.threads, work: work * (prediction.cost.steps / cost.steps), seconds });
   context.say(`Solved in ${timeText(seconds)}.\n`);
   return prediction;
+}
+
+/** A run that is guessed to take longer is worth a trial of a second before its time is told. */
+const WORTH_A_TRIAL_S = 10;
+
+async function speedOf(solver: Solver, folder: string, signal: AbortSignal): Promise<number> {
+  const usual = usualSpeed(solver.threads);
+  const known = await knownSpeed(folder, solver.threads);
+  if (known !== undefined || solver.plan.work / usual < WORTH_A_TRIAL_S) return known ?? usual;
+  return (await solver.measureSpeed(signal)) ?? usual;
 }
 
 async function withProgress<T>(

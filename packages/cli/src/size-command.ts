@@ -37,7 +37,7 @@ export async function runSize(context: Context): Promise<Outcome> {
         signal,
         solve: async (one) => {
           const prediction = await solve(one).catch(unlessNoAnswer);
-          return prediction && { response: prediction.response, gainDbi: leastGainDbi(prediction) };
+          return prediction && { response: prediction.response, gainDbi: leastGainDbi(prediction, one) };
         },
         onStep: async (step) => {
           say(stepLine(step, budget));

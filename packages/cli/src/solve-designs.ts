@@ -1,6 +1,6 @@
 import type { Design } from '@sheetwave/design';
 import { assemble } from '@sheetwave/geometry';
-import type { Prediction } from '@sheetwave/predict';
+import { gainWithin, type Prediction } from '@sheetwave/predict';
 import type { Context } from './context.ts';
 import { EXIT } from './exit-code.ts';
 import { Failure } from './failure.ts';
@@ -29,7 +29,7 @@ export function solverOfMany(context: Context, { options, signal }: Series): (de
 }
 
 /** Least realised gain over the design's band, dBi; undefined without far fields. */
-export function leastGainDbi({ figures }: Prediction): number | undefined {
-  const gains = figures.filter(({ port }) => port === 0).map(({ realisedGainDbi }) => realisedGainDbi);
-  return gains.length === 0 ? undefined : Math.min(...gains);
+export function leastGainDbi({ gains }: Prediction, { band }: Design): number | undefined {
+  const own = gains.find(({ port }) => port === 0);
+  return own && gainWithin(own, band, 'realisedGainDbi')?.lowest.dbi;
 }

@@ -9,12 +9,15 @@ const SLOWEST = USUAL_SPEED / 4;
 
 const fileOf = (folder: string): string => join(folder, 'speed.json');
 
-/** How fast the solver went here the last time on as many threads; a guess before. Never throws: it is only for telling the time. */
-export async function knownSpeed(folder: string, threads: number): Promise<number> {
+/** How fast the solver went here the last time on as many threads; undefined before. Never throws: it is only for telling the time. */
+export async function knownSpeed(folder: string, threads: number): Promise<number | undefined> {
   const speeds = await readSpeeds(folder);
   const known = speeds[String(threads)];
-  return typeof known === 'number' && known > SLOWEST && known < 1e12 ? known : USUAL_SPEED * Math.sqrt(threads);
+  return typeof known === 'number' && known > SLOWEST && known < 1e12 ? known : undefined;
 }
+
+/** A guess where nothing is known. */
+export const usualSpeed = (threads: number): number => USUAL_SPEED * Math.sqrt(threads);
 
 export async function keepSpeed(
   folder: string,

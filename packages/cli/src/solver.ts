@@ -18,6 +18,8 @@ import { visible } from './terminal.ts';
 export interface Solver {
   readonly threads: number;
   readonly plan: PredictionPlan;
+  /** Cells times steps in a second, from the first steps of this very run, which are then given up; undefined when it ends too soon to tell. */
+  measureSpeed(signal: AbortSignal): Promise<number | undefined>;
   solve(how: {
     readonly signal: AbortSignal;
     readonly onProgress: (progress: PredictionProgress) => void;
@@ -43,7 +45,47 @@ export function solverFor(
       throw signal.aborted ? error : failureOf(error);
     }
   };
-  return { threads, plan, solve };
+  const measureSpeed: Solver['measureSpeed'] = async (signal) => {
+    const trial = trialKernel(threads, signal);
+    try {
+      await predict(assembly, { ...options, kernel: trial.kernel, signal: trial.signal });
+    } catch (error) {
+      if (signal.aborted || !trial.signal.aborted) throw signal.aborted ? error : failureOf(error);
+    }
+    const stepsPerSecond = trial.stepsPerSecond();
+    return stepsPerSecond && stepsPerSecond * plan.cost.cells;
+  };
+  return { threads, plan, solve, measureSpeed };
+}
+
+/** How long the steps of a trial are timed, ms. The first batches, in which code and memory are not yet warm, are left out. */
+const TRIAL_MS = 800;
+const COLD_BATCHES = 3;
+
+/** A kernel that stops its run by the signal beside it when it has been timed for long enough. */
+function trialKernel(threads: number, signal: AbortSignal) {
+  const stop = new AbortController();
+  let [batches, counted, begun, ended] = [0, 0, 0, 0];
+  const kernel: KernelMaker = async (input) => {
+    const inner = await interruptibleKernel(threads, signal)(input);
+    return {
+      name: inner.name,
+      close: () => inner.close(),
+      advance: async (steps) => {
+        await inner.advance(steps);
+        ended = performance.now();
+        if (batches === COLD_BATCHES) begun = ended;
+        if (batches > COLD_BATCHES) counted += steps;
+        batches += 1;
+        if (counted > 0 && ended - begun >= TRIAL_MS) stop.abort();
+      },
+    };
+  };
+  return {
+    kernel,
+    signal: AbortSignal.any([signal, stop.signal]),
+    stepsPerSecond: () => (stop.signal.aborted ? (1000 * counted) / (ended - begun) : undefined),
+  };
 }
 
 /** Throws a Failure when this version of Node has not what the solver is made of. */

@@ -1,4 +1,4 @@
-import type { FarFieldFigures, Prediction } from '@sheetwave/predict';
+import type { GainCurve, Prediction } from '@sheetwave/predict';
 
 /** What the gain of an antenna rests on. */
 export type GainMethod = 'field solution' | 'closed forms';
@@ -38,7 +38,7 @@ export interface ChannelGain {
 
 /** What is read of a prediction. */
 type Solved = Pick<Prediction, 'quality' | 'meshError'> & {
-  readonly figures: readonly Pick<FarFieldFigures, 'port' | 'freqHz' | 'gainDbi' | 'realisedGainDbi'>[];
+  readonly gains: readonly Pick<GainCurve, 'port' | 'freqHz' | 'gainDbi' | 'realisedGainDbi'>[];
   readonly response: { readonly error: Prediction['response']['error'] };
 };
 
@@ -59,12 +59,13 @@ export const estimatedAntennaGain = ({
 });
 
 /** The gain that a field solution found at the coax; undefined for one without far fields. Throws when the solution does not state its error. */
-export function predictedAntennaGain({ figures, response, quality, meshError }: Solved): AntennaGain | undefined {
-  const points = figures
-    .filter(({ port }) => port === 0)
-    .map(({ freqHz, gainDbi, realisedGainDbi }) => ({ freqHz, dbi: gainDbi, mismatchDb: gainDbi - realisedGainDbi }))
-    .sort((a, b) => a.freqHz - b.freqHz);
-  if (points.length === 0) return undefined;
+export function predictedAntennaGain({ gains, response, quality, meshError }: Solved): AntennaGain | undefined {
+  const own = gains.find(({ port }) => port === 0);
+  if (own === undefined || own.freqHz.length === 0) return undefined;
+  const points = own.freqHz.map((freqHz, n): GainPoint => {
+    const dbi = own.gainDbi[n] ?? Number.NaN;
+    return { freqHz, dbi, mismatchDb: dbi - (own.realisedGainDbi[n] ?? Number.NaN) };
+  });
   const { gainDb, frequency = 0 } = response.error;
   if (gainDb === undefined) throw new Error('a prediction states the error of its gain');
   return {

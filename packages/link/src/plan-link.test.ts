@@ -223,10 +223,9 @@ const solved = (meshChecked: boolean) =>
   predictedAntennaGain({
     quality: 'normal',
     meshError: meshChecked ? { resonance: 0.001, s: 0.01, gainDb: 0.3 } : undefined,
-    figures: [
-      { port: 0, freqHz: 5.7e9, gainDbi: 12, realisedGainDbi: 10 },
-      { port: 0, freqHz: 5.9e9, gainDbi: 14, realisedGainDbi: 14 },
-      { port: 1, freqHz: 5.8e9, gainDbi: 99, realisedGainDbi: 99 },
+    gains: [
+      { port: 0, freqHz: [5.7e9, 5.9e9], gainDbi: [12, 14], realisedGainDbi: [10, 14] },
+      { port: 1, freqHz: [5.8e9], gainDbi: [99], realisedGainDbi: [99] },
     ],
     response: { error: { frequency: 0.005, gainDb: 0.3, origin: 'a test' } },
   });

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { type Mark, recordingPen } from '../testing/recording-pen.ts';
 import { seriesResonator } from '../testing/sample-curves.ts';
 import { barChart } from './bar-chart.ts';
+import { gainChart } from './gain-chart.ts';
 import { polarChart } from './polar-chart.ts';
 import { impedanceChart, reflectionChart, vswrChart } from './reflection-charts.ts';
 import { magnitudeBand, reflectionAt, reflectionCurve } from './reflection-curve.ts';
@@ -261,6 +262,32 @@ describe('cuts of a pattern', () => {
       polarChart({ cuts: [{ ...cut, gainDbi: cut.gainDbi.map(() => Number.NEGATIVE_INFINITY) }] }, title),
     ).toThrow(RangeError);
     expect(() => polarChart({ cuts: [{ ...cut, gainDbi: [1] }] }, title)).toThrow('4 angles and 1 gains');
+  });
+});
+
+describe('gain over frequency', () => {
+  const target = { lowHz: 5.2e9, highHz: 5.8e9, gainDbi: 8 };
+  const level = (dbi: number) => [dbi, dbi, dbi];
+  const plot = { freqHz: [5e9, 5.5e9, 6e9], gainDbi: level(10), realisedGainDbi: level(0), gainAheadDbi: level(9) };
+
+  test('is drawn true to its axis, with the least that is wanted as a line', () => {
+    const marks = marksOf(gainChart({ ...plot, errorDb: 0.4, target }, title));
+    const frame = frameOf(marks);
+    // From 0 - 0.4 - 0.5 down to the whole decibel, -1, to 10 + 0.9 up to 11: 10 dBi lies 11 twelfths up, 0 dBi one.
+    const up = (share: number) => frame.minY + share * (frame.maxY - frame.minY);
+    expect(linesOf(marks, 'plot-curve-1')[0]?.[0]?.y).toBeCloseTo(up(11 / 12), 9);
+    expect(linesOf(marks, 'plot-curve-2')[0]?.[0]?.y).toBeCloseTo(up(1 / 12), 9);
+    expect(textsOf(marks)).toEqual(expect.arrayContaining(['gain, dBi', 'wanted: 8 dBi', 'with mismatch as well']));
+  });
+  test('what lies far below runs off the floor instead of flattening the rest', () => {
+    const marks = marksOf(gainChart({ ...plot, realisedGainDbi: [0, -60, 0], target }, title));
+    const frame = frameOf(marks);
+    const heights = linesOf(marks, 'plot-curve-2').flatMap((points) => points.map(({ y }) => y));
+    expect(Math.min(...heights)).toBeGreaterThanOrEqual(frame.minY - 1e-9);
+    expect(linesOf(marks, 'plot-curve-2')).toHaveLength(2);
+  });
+  test('lists that do not fit are refused', () => {
+    expect(() => gainChart({ ...plot, gainDbi: [1], target }, title)).toThrow('needs 3 values');
   });
 });
 

@@ -1,4 +1,5 @@
 export { type Bar, type BarPlot, barChart } from './bar-chart.ts';
+export { type GainPlot, gainChart } from './gain-chart.ts';
 export type { Look } from './look.ts';
 export type { PlotOptions } from './options.ts';
 export { type PathProfilePlot, pathProfileChart } from './path-profile.ts';

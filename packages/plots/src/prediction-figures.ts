@@ -1,6 +1,7 @@
 import type { Figure } from '@sheetwave/drawings';
 import type { PatternCut, Prediction } from '@sheetwave/predict';
 import type { Response } from '@sheetwave/rf';
+import { gainChart } from './gain-chart.ts';
 import { type PolarCut, polarChart } from './polar-chart.ts';
 import { type FrequencyPlot, impedanceChart, reflectionChart, vswrChart } from './reflection-charts.ts';
 import { type ReflectionCurve, reflectionCurve } from './reflection-curve.ts';
@@ -12,6 +13,8 @@ export interface PredictionSetting {
   readonly lowHz: number;
   readonly highHz: number;
   readonly vswr: number;
+  /** The least gain that is wanted in it. */
+  readonly gainDbi?: number;
   /** A response of the same antenna from elsewhere: the estimate, or a measurement. */
   readonly beside?: { readonly name: string; readonly response: Response };
 }
@@ -43,6 +46,7 @@ export function predictionFigures(
         { title: `Reflection ${place}, Smith chart`, name: 'smith-chart' },
       ),
     },
+    ...gainFigures(prediction, setting),
     ...cutFigures(prediction, (lowHz + highHz) / 2),
   ];
 }
@@ -69,6 +73,22 @@ function spanOf({ response: { freqHz } }: Prediction): { readonly lowHz: number;
   if (lowHz === undefined || highHz === undefined)
     throw new RangeError('a prediction without frequencies cannot be drawn.');
   return { lowHz, highHz };
+}
+
+function gainFigures(
+  { gains, ports, response }: Prediction,
+  { lowHz, highHz, gainDbi }: PredictionSetting,
+): readonly { readonly name: string; readonly figure: Figure }[] {
+  const [own] = gains;
+  if (own === undefined || own.freqHz.length < 2) return [];
+  const { gainDb } = response.error;
+  const plot = {
+    ...own,
+    ...(gainDb !== undefined && { errorDb: gainDb }),
+    target: { lowHz, highHz, ...(gainDbi !== undefined && { gainDbi }) },
+  };
+  const at = ports.length > 1 ? `, driven at ${ports[own.port]?.name}` : '';
+  return [{ name: 'gain', figure: gainChart(plot, { title: `Gain over frequency${at}`, name: 'gain' }) }];
 }
 
 const SIDES = { vertical: { right: 'up', left: 'down' }, horizontal: { right: 'right', left: 'left' } } as const;

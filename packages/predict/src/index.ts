@@ -1,5 +1,6 @@
 export { type EstimateReport, estimate, estimatedGain } from './estimate.ts';
 export type { EstimateLine } from './estimate-line.ts';
+export { gainWithin } from './gain-curve.ts';
 export { feedTree, type HarnessLine, harnessLine, wantedElementImpedance } from './harness-model.ts';
 export { type PredictionPlan, planPrediction } from './plan-prediction.ts';
 export { predict } from './predict.ts';

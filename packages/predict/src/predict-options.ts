@@ -22,7 +22,7 @@ export interface PredictOptions {
   readonly band?: Band;
   /** Frequencies of the sweep, evenly spaced; default 201, at least 2. */
   readonly points?: number;
-  /** Hz; default five over the design's band, edges and centre among them. */
+  /** Hz; default five over the design's band, edges and centre among them, and two on either side to the ends of the sweep. */
   readonly farFieldHz?: readonly number[];
   /** Solve on a second, coarser grid and state the error that is left; default false. */
   readonly twoMeshes?: boolean;

@@ -55,12 +55,21 @@ describe('one patch over air', () => {
 
 describe('a stack of three in use', () => {
   it('has about the gain that practice counts, 8 dB', { timeout: 120_000 }, async () => {
-    const { figures, matches } = await predict(assemblyOf(stackInUse), { ...FAST, farFieldHz: [5.2e9] });
+    const farFieldHz = [5, 5.2, 5.4].map((ghz) => ghz * 1e9);
+    const { figures: all, gains, matches } = await predict(assemblyOf(stackInUse), { ...FAST, farFieldHz });
+    const figures = all.slice(1);
     // Common practice, no source: read off links in use, with cable and mismatch in it.
     expect(figures[0]?.gainAheadDbi).toBeGreaterThan(7);
     expect(figures[0]?.gainAheadDbi).toBeLessThan(10);
     expect(figures[0]?.frontToBackDb).toBeGreaterThan(15);
     expect(matches).toHaveLength(1);
+    const [curve] = gains;
+    expect(curve?.solvedHz).toEqual(farFieldHz);
+    const beside = curve?.freqHz.findIndex((hz) => hz > 5.2e9) ?? -1;
+    expect(Math.abs((curve?.gainDbi[beside] ?? 0) - (figures[0]?.gainDbi ?? 9))).toBeLessThan(0.05);
+    // At a frequency of the sweep the mismatch of the curve is that of the far field beside it.
+    const lost = (curve?.gainDbi[beside] ?? 0) - (curve?.realisedGainDbi[beside] ?? 0);
+    expect(Math.abs(lost - ((figures[0]?.gainDbi ?? 0) - (figures[0]?.realisedGainDbi ?? 9)))).toBeLessThan(0.4);
   });
 });
 

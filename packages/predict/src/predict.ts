@@ -3,6 +3,7 @@ import type { Assembly } from '@sheetwave/geometry';
 import { couplingOf } from './coupling.ts';
 import { inDesignTerms } from './design-terms.ts';
 import { farFieldFigures, patternCut } from './far-field-figures.ts';
+import { gainCurves } from './gain-curve.ts';
 import { bandMatches, matchedBands } from './match-figures.ts';
 import { costOf, portsOf } from './plan-prediction.ts';
 import type { PredictOptions } from './predict-options.ts';
@@ -58,8 +59,9 @@ interface Solved {
 function predictionOf(assembly: Assembly, { antenna }: SolverRequest, { options, solution }: Solved): Prediction {
   const { design } = assembly;
   const { feed = 'as-built', quality = 'normal' } = options;
-  const response = responseOf(solution, quality);
+  const response = responseOf(solution, { quality, band: design.band });
   const figures = solution.farFields.map((result) => farFieldFigures(result, design));
+  const gains = gainCurves(response, figures);
   const matches = bandMatches(response, design);
   const steps = solution.runs.reduce((sum, run) => sum + run.steps, 0);
   return {
@@ -72,6 +74,7 @@ function predictionOf(assembly: Assembly, { antenna }: SolverRequest, { options,
     bands: matchedBands(response, design),
     matches,
     figures,
+    gains,
     cuts: solution.farFields.flatMap((result) => cutsOf(result, assembly)),
     coupling: couplingOf(response, design),
     meshError: solution.meshError,
@@ -80,7 +83,7 @@ function predictionOf(assembly: Assembly, { antenna }: SolverRequest, { options,
       ({ port, steps: taken, end, energyDb }): PredictedRun => ({ port, steps: taken, end, energyDb }),
     ),
     doubts: antenna.doubts,
-    findings: feed === 'as-built' ? targetFindings(design, { matches, figures }) : [],
+    findings: feed === 'as-built' ? targetFindings(design, { matches, gains }) : [],
   };
 }
 

@@ -94,6 +94,21 @@ export interface FarFieldFigures {
   readonly balance: { readonly radiated: number; readonly metal: number; readonly rest: number };
 }
 
+/** Gain over frequency, driven at one port. Lists of one length. */
+export interface GainCurve {
+  readonly port: number;
+  /** Where a far field was worked out, in rising order; in between the gain is a smooth curve. */
+  readonly solvedHz: readonly number[];
+  /** These, and the frequencies of the sweep between them. */
+  readonly freqHz: readonly number[];
+  /** In the main beam, with all losses and without mismatch. */
+  readonly gainDbi: readonly number[];
+  /** The same with the loss by mismatch. */
+  readonly realisedGainDbi: readonly number[];
+  /** Straight ahead, without mismatch. */
+  readonly gainAheadDbi: readonly number[];
+}
+
 /** A great circle through the direction straight ahead. */
 export interface PatternCut {
   readonly freqHz: number;
@@ -184,6 +199,8 @@ export interface Prediction {
   readonly matches: readonly BandMatch[];
   /** One for each port and frequency of a far field. */
   readonly figures: readonly FarFieldFigures[];
+  /** One for each port with far fields. */
+  readonly gains: readonly GainCurve[];
   /** Two for each of `figures`. */
   readonly cuts: readonly PatternCut[];
   /** With a port at each of several elements only. */

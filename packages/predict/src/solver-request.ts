@@ -23,9 +23,16 @@ const sweepOf = ({ band }: Design): Band => ({
   high: (1 + BEYOND) * band.highHz,
 });
 
-/** Five over the band: its edges, its centre, and half way between. */
-const usualFarFields = ({ band: { lowHz, highHz } }: Design): number[] =>
-  [0, 1, 2, 3, 4].map((n) => lowHz + ((highHz - lowHz) * n) / 4);
+/**
+ * Five over the design's band (its edges, its centre, and half way between), and on either side the end of the sweep and half way to it: enough
+ * for the gain over the whole sweep, which changes slowly but for its mismatch.
+ */
+function usualFarFields({ band: { lowHz, highHz } }: Design, sweep: Band): number[] {
+  const inBand = [0, 1, 2, 3, 4].map((n) => lowHz + ((highHz - lowHz) * n) / 4);
+  const below = sweep.low < lowHz ? [sweep.low, (sweep.low + lowHz) / 2] : [];
+  const above = sweep.high > highHz ? [(highHz + sweep.high) / 2, sweep.high] : [];
+  return [...below, ...inBand, ...above];
+}
 
 /**
  * Scene and options of a prediction, checked on their grid. Pins are wires where the cells leave them room, else round bodies.
@@ -33,7 +40,8 @@ const usualFarFields = ({ band: { lowHz, highHz } }: Design): number[] =>
  */
 export function solverRequest(assembly: Assembly, given: PredictOptions): SolverRequest {
   const { design } = assembly;
-  const { quality = 'normal', band = sweepOf(design), points = POINTS, farFieldHz = usualFarFields(design) } = given;
+  const { quality = 'normal', band = sweepOf(design), points = POINTS } = given;
+  const { farFieldHz = usualFarFields(design, band) } = given;
   const options: SolveOptions = {
     band,
     quality,

@@ -1,14 +1,18 @@
 import type { Design, Finding } from '@sheetwave/design';
-import type { BandMatch, FarFieldFigures } from './prediction.ts';
+import { gainWithin } from './gain-curve.ts';
+import type { BandMatch, GainCurve } from './prediction.ts';
 
 const ghz = (hertz: number): string => `${(hertz / 1e9).toFixed(3)} GHz`;
 
 /** Where the prediction of the antenna as it is built misses what the design asks for. */
 export function targetFindings(
   design: Design,
-  { matches, figures }: { readonly matches: readonly BandMatch[]; readonly figures: readonly FarFieldFigures[] },
+  { matches, gains }: { readonly matches: readonly BandMatch[]; readonly gains: readonly GainCurve[] },
 ): Finding[] {
-  return [...matches.flatMap((match) => matchFindings(design, match)), ...gainFindings(design, figures)];
+  return [
+    ...matches.flatMap((match) => matchFindings(design, match)),
+    ...gains.flatMap((gain) => gainFindings(design, gain)),
+  ];
 }
 
 function matchFindings({ targets }: Design, { worstVswr, worstHz, bestVswr, bestHz }: BandMatch): Finding[] {
@@ -25,18 +29,17 @@ function matchFindings({ targets }: Design, { worstVswr, worstHz, bestVswr, best
   ];
 }
 
-function gainFindings({ targets, band }: Design, figures: readonly FarFieldFigures[]): Finding[] {
-  const inBand = figures.filter(({ freqHz }) => freqHz >= band.lowHz && freqHz <= band.highHz);
-  if (targets.gainDbi === undefined || inBand.length === 0) return [];
-  const least = inBand.reduce((a, b) => (b.realisedGainDbi < a.realisedGainDbi ? b : a));
-  if (least.realisedGainDbi >= targets.gainDbi) return [];
+function gainFindings({ targets, band }: Design, curve: GainCurve): Finding[] {
+  const least = gainWithin(curve, band, 'realisedGainDbi')?.lowest;
+  if (targets.gainDbi === undefined || least === undefined || least.dbi >= targets.gainDbi) return [];
+  const without = gainWithin(curve, band, 'gainDbi')?.lowest.dbi ?? least.dbi;
   return [
     {
       code: 'gain-misses-target',
       severity: 'warning',
       path: 'targets.gain',
-      value: `${least.realisedGainDbi.toFixed(1)} dBi at ${ghz(least.freqHz)}`,
-      allowed: `is below the target of ${targets.gainDbi} dBi (with mismatch; ${least.gainDbi.toFixed(1)} dBi without)`,
+      value: `${least.dbi.toFixed(1)} dBi at ${ghz(least.freqHz)}`,
+      allowed: `is below the target of ${targets.gainDbi} dBi (with mismatch; ${without.toFixed(1)} dBi at least without)`,
       remedy: 'improve the match, use more elements or a wider pitch, or accept it',
     },
   ];

@@ -45,6 +45,7 @@ export * from './response.ts';
 export * from './response-features.ts';
 export * from './response-model.ts';
 export * from './rod-over-plane.ts';
+export * from './smooth-curve.ts';
 export * from './strip-field.ts';
 export * from './strip-loss.ts';
 export * from './two-port.ts';

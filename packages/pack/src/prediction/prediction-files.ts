@@ -27,6 +27,7 @@ export function predictionFiles(input: PredictionFilesInput): readonly EmittedFi
     lowHz,
     highHz,
     vswr: design.targets.vswr,
+    ...(design.targets.gainDbi !== undefined && { gainDbi: design.targets.gainDbi }),
     ...(estimate !== undefined &&
       prediction.feed === 'as-built' && { beside: { name: 'estimated', response: estimate } }),
   });

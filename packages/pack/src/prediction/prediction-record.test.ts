@@ -7,7 +7,17 @@ import { type PredictionRecord, readRecord, recordText } from './prediction-reco
 const request = { feed: 'as-built', quality: 'draft', twoMeshes: false, points: 3 } as const;
 
 function recordWith(number: number): PredictionRecord {
-  const lists = { ports: [], resonances: [], bands: [], figures: [], cuts: [], runs: [], doubts: [], findings: [] };
+  const lists = {
+    ports: [],
+    resonances: [],
+    bands: [],
+    figures: [],
+    gains: [],
+    cuts: [],
+    runs: [],
+    doubts: [],
+    findings: [],
+  };
   const prediction = { response: {}, cost: {}, matches: [{ worstVswr: number }], ...lists } as unknown as Prediction;
   return { key: 'a key', request, prediction };
 }

@@ -78,7 +78,7 @@ export function isRequest(value: unknown): value is PredictionRequest {
 
 /** Told by its parts: the contents are vouched for by a digest, of the cache or of the manifest. */
 function isPrediction(value: unknown): value is Prediction {
-  const lists = ['ports', 'resonances', 'bands', 'matches', 'figures', 'cuts', 'runs', 'doubts', 'findings'];
+  const lists = ['ports', 'resonances', 'bands', 'matches', 'figures', 'gains', 'cuts', 'runs', 'doubts', 'findings'];
   return (
     isRecord(value) &&
     isRecord(value.response) &&

@@ -1,30 +1,56 @@
+import type { Design } from '@sheetwave/design';
 import type { FarFieldFigures, Prediction } from '../prediction.ts';
 import { fixed, ghz, percent } from './format.ts';
 import type { ReportTable } from './prediction-report.ts';
 
-/** What the antenna radiates, a column for each frequency, a table for each port. Empty without far fields. */
-export function beamTable({ figures, ports, response }: Prediction): readonly ReportTable[] {
+/** What the antenna radiates: a column for each frequency, a table for each port. Empty without far fields. */
+export function beamTable({ band }: Design, { figures, ports, response, matches }: Prediction): readonly ReportTable[] {
   return ports.flatMap(({ name }, port) => {
-    const own = edgesAndMiddle(figures.filter((one) => one.port === port));
+    const bestHz = matches.find((match) => match.port === port)?.bestHz;
+    const own = shownOf(
+      figures.filter((one) => one.port === port),
+      { band, bestHz },
+    );
     if (own.length === 0) return [];
     const off = response.error.gainDb === undefined ? '' : `, ± ${fixed(response.error.gainDb, 1)} dB`;
     return [
       {
         title: ports.length === 1 ? 'Beam' : `Beam, driven at ${name}`,
-        columns: own.map(({ freqHz }) => ghz(freqHz)),
+        columns: own.map(({ one, isBest }) => `${ghz(one.freqHz)}${isBest ? ', by the best match' : ''}`),
         rows: ROWS.map(([what, cell]) => ({
           what: what === GAIN ? `${what}${off}` : what,
-          cells: own.map(cell),
+          cells: own.map(({ one }) => cell(one)),
         })),
       },
     ];
   });
 }
 
-/** Three columns tell enough: the lowest, the middle and the highest frequency. */
-function edgesAndMiddle(figures: readonly FarFieldFigures[]): readonly FarFieldFigures[] {
-  const last = figures.length - 1;
-  return last < 3 ? figures : figures.filter((_, index) => [0, Math.round(last / 2), last].includes(index));
+interface Shown {
+  readonly one: FarFieldFigures;
+  readonly isBest: boolean;
+}
+
+interface Places {
+  readonly band: { readonly lowHz: number; readonly highHz: number };
+  readonly bestHz: number | undefined;
+}
+
+/** The edges and the middle of the design's band, and the far field that is nearest to the best match. */
+function shownOf(figures: readonly FarFieldFigures[], { band, bestHz }: Places): readonly Shown[] {
+  const inBand = figures.filter(({ freqHz }) => freqHz >= band.lowHz && freqHz <= band.highHz);
+  const last = inBand.length - 1;
+  const three = last < 3 ? inBand : inBand.filter((_, index) => [0, Math.round(last / 2), last].includes(index));
+  const best = bestHz === undefined ? undefined : nearest(figures, bestHz);
+  return figures.filter((one) => one === best || three.includes(one)).map((one) => ({ one, isBest: one === best }));
+}
+
+function nearest(figures: readonly FarFieldFigures[], hz: number): FarFieldFigures | undefined {
+  const off = ({ freqHz }: FarFieldFigures) => Math.abs(freqHz - hz);
+  return figures.reduce<FarFieldFigures | undefined>(
+    (best, one) => (best === undefined || off(one) < off(best) ? one : best),
+    undefined,
+  );
 }
 
 const GAIN = 'Gain, with losses';

@@ -1,4 +1,5 @@
 import type { Design } from '@sheetwave/design';
+import { gainWithin } from '../gain-curve.ts';
 import { bandCentreHz } from '../harness-model.ts';
 import type { BandMatch, MatchedBand, Prediction } from '../prediction.ts';
 import { fixed, ghz, percent, ratio } from './format.ts';
@@ -82,16 +83,15 @@ function unmatchedSteps(match: BandMatch, { resonances, ports }: Prediction): re
   ];
 }
 
-function gainSteps(design: Design, { figures, response }: Prediction): readonly string[] {
-  const wanted = design.targets.gainDbi;
-  const own = figures.filter(({ port }) => port === 0);
-  const [first, ...others] = own;
-  if (wanted === undefined || first === undefined) return [];
-  const least = others.reduce((a, b) => (b.realisedGainDbi < a.realisedGainDbi ? b : a), first);
+function gainSteps({ targets, band }: Design, { gains, response }: Prediction): readonly string[] {
+  const wanted = targets.gainDbi;
+  const own = gains.find(({ port }) => port === 0);
+  const least = own && gainWithin(own, band, 'realisedGainDbi')?.lowest;
+  if (wanted === undefined || least === undefined) return [];
   const error = response.error.gainDb ?? 0;
-  if (least.realisedGainDbi + error >= wanted) return [];
+  if (least.dbi + error >= wanted) return [];
   return [
-    `The gain of ${fixed(least.realisedGainDbi, 1)} dBi at ${ghz(least.freqHz)}, mismatch included, is below the target of ${fixed(wanted, 1)} dBi: better match first, then more elements or a wider pitch.`,
+    `The gain of ${fixed(least.dbi, 1)} dBi at ${ghz(least.freqHz)}, mismatch included, is below the target of ${fixed(wanted, 1)} dBi: better match first, then more elements or a wider pitch.`,
   ];
 }
 

@@ -71,6 +71,7 @@ const prediction: Prediction = {
   bands: [],
   matches: [{ port: 0, lowHz: 5.7e9, highHz: 5.9e9, worstVswr: 1.9, worstHz: 5.9e9, bestVswr: 1.1, bestHz: 5.8e9 }],
   figures: [],
+  gains: [],
   cuts: [],
   coupling: undefined,
   meshError: undefined,

@@ -3,6 +3,7 @@ import type { Prediction } from '../prediction.ts';
 import { beamTable } from './beam-table.ts';
 import { couplingTable } from './coupling-table.ts';
 import { errorSentences } from './error-sentences.ts';
+import { gainTables } from './gain-table.ts';
 import { matchTables } from './match-table.ts';
 import { nextSteps } from './next-steps.ts';
 
@@ -31,7 +32,12 @@ export interface PredictionReport {
 export function predictionReport(design: Design, prediction: Prediction): PredictionReport {
   return {
     heading: headingOf(design, prediction),
-    tables: [...matchTables(design, prediction), ...beamTable(prediction), ...couplingTable(prediction)],
+    tables: [
+      ...matchTables(design, prediction),
+      ...gainTables(design, prediction),
+      ...beamTable(design, prediction),
+      ...couplingTable(prediction),
+    ],
     trust: errorSentences(prediction),
     leavesOut: prediction.doubts,
     next: nextSteps(design, prediction),
