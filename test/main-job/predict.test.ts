@@ -148,6 +148,7 @@ describe('a design is predicted', () => {
     expect(response.error.frequency).toBeGreaterThan(0);
     expect(answer.report.tables.map(({ title }: { title: string }) => title)).toEqual([
       'Match at coax, 50 ohm',
+      'Gain over frequency',
       'Beam',
     ]);
     expect(answer.request).toEqual({ quality: 'draft', feed: 'as-built', twoMeshes: false, points: 41 });

@@ -77,7 +77,7 @@ function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }
 }
 
 function pathLines({ path, near, far, polarisation }: Link): string[] {
-  const { ends, loss, clearance, lowClearance, clear, edges, upperEdgeDb, secondRay } = path;
+  const { ends, loss, clearance, lowClearance, clear, edges, edgeMethod, secondRay } = path;
   const tight = `${metres(clearance.clearanceM)} at ${metres(clearance.atM)}, ${percent(clearance.share)} of the first Fresnel zone (${metres(clearance.zoneM)})`;
   const lines = [
     `${near.name} ${metres(ends.nearM)} and ${far.name} ${metres(ends.farM)} above the zero of the site, ${polarisation} field`,
@@ -86,15 +86,20 @@ function pathLines({ path, near, far, polarisation }: Link): string[] {
     `free space ${db(loss.freeSpaceDb)}, edges ${db(loss.edgeDb)}, rain ${db(loss.rainDb)}, leaves ${db(loss.foliageDb)}, second ray ${db(loss.secondRayDb)}: ${db(loss.totalDb)}`,
   ];
   if (edges.length > 0) {
-    const list = edges.map(({ atM, lossDb }) => `${metres(atM)} (${db(lossDb)})`).join(', ');
-    lines.push(
-      `edges that cost: ${list}; a few dB sure, at most ${db(Math.max(upperEdgeDb, loss.edgeDb))} by the terrain method`,
-    );
+    const list = edges.map(({ atM }) => metres(atM)).join(' and ');
+    lines.push(`in the way or near it: ${list}; counted by ITU-R P.526-15, ${METHODS[edgeMethod]}`);
   }
   lines.push(...secondRayLines(secondRay, path, far.name));
   lines.push('gases take below 0.01 dB per km at these frequencies and are left out');
   return lines.map(bullet);
 }
+
+const METHODS: Readonly<Record<PathReport['edgeMethod'], string>> = {
+  clear: 'nothing',
+  'single edge': 'as a single sharp edge (4.1), sure to a decibel or two',
+  'two edges': 'as two sharp edges (4.4), sure to a few decibels',
+  terrain: 'as terrain of many edges (4.5.2), whose constant is fitted to long paths: sure to several decibels',
+};
 
 function secondRayLines(ray: SecondRayLoss | undefined, { clearance }: PathReport, far: string): string[] {
   if (ray === undefined) return clearance.share > 0 ? [] : ['no second ray is counted, as the straight one is cut'];

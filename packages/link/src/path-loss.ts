@@ -1,10 +1,10 @@
 import type { Site } from '@sheetwave/design';
 import {
-  bullingtonLossDb,
   coherentShare,
   complex,
+  EARTH_RADIUS,
   type EdgeLoss,
-  type EdgePath,
+  earthBulgeM,
   edgeLoss,
   foliageLossDb,
   freeSpaceLossDb,
@@ -19,6 +19,7 @@ import {
   secondRay,
   surfacePermittivity,
   surfaceReflection,
+  type TerrainPath,
   twoRayExcessLossDb,
 } from '@sheetwave/rf';
 import { type Clearance, type Ends, endsOf, type GroundPoint, groundAlong, tightest } from './ground.ts';
@@ -61,8 +62,8 @@ export interface PathReport {
   readonly lowClearance: Clearance;
   readonly lowEdgeDb: number;
   readonly edges: EdgeLoss['edges'];
-  /** By Bullington's construction with the terrain correction: an upper value for a short path. */
-  readonly upperEdgeDb: number;
+  /** Which part of ITU-R P.526 the loss by edges is from. */
+  readonly edgeMethod: EdgeLoss['method'];
   readonly secondRay: SecondRayLoss | undefined;
   readonly points: readonly GroundPoint[];
 }
@@ -76,7 +77,9 @@ export function pathReport(site: Site, freqHz: number, field: 'vertical' | 'hori
   const ends = endsOf(site);
   const points = groundAlong(site, freqHz, MEDIAN_EARTH_FACTOR);
   const lowPoints = groundAlong(site, freqHz, LOW_EARTH_FACTOR);
-  const edges = edgeLoss(edgePath(ends, points, freqHz));
+  const setting = { freqHz, field };
+  const edges = edgeLoss(terrainPath(ends, { points, earthFactor: MEDIAN_EARTH_FACTOR, ...setting }));
+  const low = edgeLoss(terrainPath(ends, { points: lowPoints, earthFactor: LOW_EARTH_FACTOR, ...setting }));
   const clearance = tightest(points);
   const secondRayOf = clearance.share > 0 ? secondRayLoss(site, { ends, points, freqHz, field }) : undefined;
   const parts = {
@@ -93,21 +96,31 @@ export function pathReport(site: Site, freqHz: number, field: 'vertical' | 'hori
     clearance,
     clear: clearance.share >= CLEAR_SHARE,
     lowClearance: tightest(lowPoints),
-    lowEdgeDb: edgeLoss(edgePath(ends, lowPoints, freqHz)).lossDb,
+    lowEdgeDb: low.lossDb,
     edges: edges.edges,
-    upperEdgeDb: bullingtonLossDb(edgePath(ends, points, freqHz)),
+    edgeMethod: edges.method,
     secondRay: secondRayOf,
     points,
   };
 }
 
-function edgePath(ends: Ends, points: readonly GroundPoint[], freqHz: number): EdgePath {
+interface Profile {
+  readonly points: readonly GroundPoint[];
+  readonly earthFactor: number;
+  readonly freqHz: number;
+  readonly field: 'vertical' | 'horizontal';
+}
+
+/** The profile without the bulge that it was raised by. */
+function terrainPath(ends: Ends, { points, earthFactor, freqHz, field }: Profile): TerrainPath {
+  const below = (atM: number) => earthBulgeM(atM, Math.max(0, ends.distanceM - atM), earthFactor);
   return {
-    distanceM: ends.distanceM,
-    nearHeightM: ends.nearM,
-    farHeightM: ends.farM,
-    edges: points.filter(({ zoneM }) => zoneM > 0).map(({ atM, topM }) => ({ atM, heightM: topM })),
+    nearM: ends.nearM,
+    farM: ends.farM,
+    points: points.map(({ atM, topM }) => ({ atM, heightM: topM - below(atM) })),
     freqHz,
+    earthRadiusM: earthFactor * EARTH_RADIUS,
+    field,
   };
 }
 

@@ -112,7 +112,19 @@ describe('the path', () => {
     expect(link.path.clearance).toMatchObject({ atM: 320 });
     expect(link.path.clearance.clearanceM).toBeCloseTo(-4.006, 2);
     expect(link.path.clear).toBe(false);
-    expect(link.path.upperEdgeDb).toBeGreaterThan(link.path.loss.edgeDb);
+    expect(link.path.edgeMethod).toBe('single edge');
+    expect(linkWords(link)).toMatch(
+      /in the way or near it: 320 m; counted by ITU-R P\.526-15, as a single sharp edge \(4\.1\)/,
+    );
+  });
+  it('a second tree and a hill of many points go by their own parts of the recommendation', () => {
+    const two = 'distance m,height m,obstacle m\n0,0,0\n200,0,11\n400,0,11\n640,0,0\n';
+    expect(linkOf({ path: 'profile = "p.csv"' }, two).path.edgeMethod).toBe('two edges');
+    const hill = linkOf({ path: 'profile = "p.csv"' }, 'distance m,height m\n0,0\n320,12\n640,0\n');
+    expect(hill.path.edgeMethod).toBe('terrain');
+    // A sharp edge of that height costs less than the hill.
+    expect(hill.path.loss.edgeDb).toBeGreaterThan(linkOf({ path: 'profile = "p.csv"' }, HILL).path.loss.edgeDb);
+    expect(linkWords(hill)).toMatch(/as terrain of many edges \(4\.5\.2\)/);
   });
   it('flat ground far below costs nothing', () => {
     expect(linkOf().path.loss.edgeDb).toBe(0);
