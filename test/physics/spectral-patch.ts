@@ -15,6 +15,8 @@ export interface SlabPatch {
   readonly widthM: number;
   readonly heightM: number;
   readonly permittivity: number;
+  /** An endless sheet above the patch, with air between. */
+  readonly cover?: { readonly gapM: number; readonly thicknessM: number; readonly permittivity: number };
 }
 
 interface Mode {
@@ -109,8 +111,8 @@ function panels(from: number, to: number, count: number): Pair[] {
 }
 
 /** Over the poles of the surface waves in an arc, then along the real axis. */
-function path({ permittivity, heightM, lengthM, widthM }: SlabPatch, k0: number, reach: number) {
-  const past = 1.6 * Math.sqrt(permittivity) * k0;
+function path({ permittivity, heightM, lengthM, widthM, cover }: SlabPatch, k0: number, reach: number) {
+  const past = 1.6 * Math.sqrt(Math.max(permittivity, cover?.permittivity ?? 1)) * k0;
   const arc = panels(0, past, 24).map(([t, w]): Sample => {
     const turn = (Math.PI * t) / past;
     const rise = (0.5 * k0 * Math.PI * Math.cos(turn)) / past;
@@ -121,12 +123,36 @@ function path({ permittivity, heightM, lengthM, widthM }: SlabPatch, k0: number,
   return { arc, straight: straight.map(([t, w]): Sample => ({ beta: [t, 0], step: [w, 0] })) };
 }
 
+/** What a wave meets looking up through a layer of this height: Y (Y_L cot + j Y) / (Y cot + j Y_L), even in the direction of the root. */
+function through(own: Pair, load: Pair, turn: Pair): Pair {
+  const j: Pair = [0, 1];
+  return times(own, over(plus(times(load, turn), times(j, own)), plus(times(own, turn), times(j, load))));
+}
+
+/** Admittances of the TM and TE waves upward from the sheet, over that of free space: through the air and the cover to the open. */
+function upward(
+  k0: Pair,
+  beta: Pair,
+  above: Pair,
+  cover: SlabPatch['cover'],
+): { readonly tm: Pair; readonly te: Pair } {
+  const free = { tm: over(k0, above), te: over(above, k0) };
+  if (cover === undefined) return free;
+  const { gapM, thicknessM, permittivity } = cover;
+  const inside = root(minus(scaled(times(k0, k0), permittivity), times(beta, beta)));
+  const [turn, air] = [cotangent(scaled(inside, thicknessM)), cotangent(scaled(above, gapM))];
+  const tm = through(over(scaled(k0, permittivity), inside), free.tm, turn);
+  const te = through(over(inside, k0), free.te, turn);
+  return { tm: through(free.tm, tm, air), te: through(free.te, te, air) };
+}
+
 /** Impedances of the TM and TE waves at the sheet, over that of free space. */
-function impedances(k0: Pair, beta: Pair, above: Pair, { permittivity, heightM }: SlabPatch) {
+function impedances(k0: Pair, beta: Pair, above: Pair, { permittivity, heightM, cover }: SlabPatch) {
   const inside = root(minus(scaled(times(k0, k0), permittivity), times(beta, beta)));
   const turn = cotangent(scaled(inside, heightM));
-  const tm = plus(over(k0, above), times([0, -permittivity], over(times(k0, turn), inside)));
-  const te = over(plus(above, times([0, -1], times(inside, turn))), k0);
+  const up = upward(k0, beta, above, cover);
+  const tm = plus(up.tm, times([0, -permittivity], over(times(k0, turn), inside)));
+  const te = plus(up.te, over(times([0, -1], times(inside, turn)), k0));
   return { tm: over([1, 0], tm), te: over([1, 0], te) };
 }
 
@@ -255,3 +281,6 @@ export function slabPatchResonance(patch: SlabPatch, guess: { freqHz: number; q:
   const long = resonanceTo(patch, short, 30);
   return { freqHz: 2 * long.freqHz - short.freqHz, q: long.q };
 }
+
+/** The same with what lies beyond a short reach left out: a third of the work, for how patches of one size and board differ. */
+export const roughResonance = (patch: SlabPatch, guess: { freqHz: number; q: number }) => resonanceTo(patch, guess, 15);
