@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
-import { mkdir, open, rename, unlink } from 'node:fs/promises';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { addToLog, type BuildLog, type Digest, type LogEntry, readBuildLog } from '@sheetwave/bench';
 import { fileFailure, systemCode, whyOf } from './failure.ts';
+import { type LogFiles, nodeLogFiles } from './log-files.ts';
 import { readStart } from './read-input.ts';
 import { visible } from './terminal.ts';
 
@@ -64,6 +64,7 @@ export interface NewCopy {
 export async function keepCopy(
   folder: string,
   { kind, bytes, ending }: NewCopy,
+  files: LogFiles = nodeLogFiles,
 ): Promise<{ file: string; sha256: string }> {
   const sum = sha256(bytes);
   const kept = { file: `${kind}/${sum.slice(0, 16)}${ending}`, sha256: sum };
@@ -71,57 +72,37 @@ export async function keepCopy(
   const path = join(folder, kept.file);
   const aside = `${path}.writing-${process.pid}`;
   try {
-    await mkdir(dirname(path), { recursive: true });
-    const handle = await open(aside, 'w');
-    try {
-      await handle.writeFile(bytes);
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-    await rename(aside, path);
-    await syncFolder(dirname(path));
+    await files.makeFolder(dirname(path));
+    await files.write(aside, bytes);
+    await files.rename(aside, path);
     return kept;
   } catch (error) {
-    await unlink(aside).catch(() => undefined);
+    await files.remove(aside).catch(() => undefined);
     throw fileFailure('cannot-write', `${visible(path)} cannot be written: ${whyOf(error)}`);
   }
 }
 
-/** Adds an entry: cuts a torn tail off, then writes one line and waits until it is on the disk. */
-export async function addEntry({ folder, log, bytes }: OpenLog, entry: Omit<LogEntry, 'number'>): Promise<LogEntry> {
+/** Adds an entry: cuts a torn tail off, then writes one line. */
+export async function addEntry(
+  { folder, log, bytes }: OpenLog,
+  entry: Omit<LogEntry, 'number'>,
+  files: LogFiles = nodeLogFiles,
+): Promise<LogEntry> {
   const addition = addToLog(log, entry, digest);
   const path = join(folder, LOG_FILE);
   try {
-    await mkdir(folder, { recursive: true });
-    const handle = await open(path, 'a+').then(async (made) => {
-      await made.close();
-      return open(path, 'r+');
-    });
-    try {
-      if ((await handle.stat()).size !== bytes) {
-        throw fileFailure(
-          'log-changed',
-          `${visible(path)} was changed by someone else meanwhile; nothing was added, try again`,
-        );
-      }
-      await handle.truncate(addition.keepBytes);
-      await handle.write(addition.text, addition.keepBytes);
-      await handle.sync();
-    } finally {
-      await handle.close();
+    await files.makeFolder(folder);
+    if ((await files.size(path)) !== bytes) {
+      throw fileFailure(
+        'log-changed',
+        `${visible(path)} was changed by someone else meanwhile; nothing was added, try again`,
+      );
     }
-    await syncFolder(folder);
+    if (addition.keepBytes < bytes) await files.truncate(path, addition.keepBytes);
+    await files.append(path, new TextEncoder().encode(addition.text));
   } catch (error) {
     if (systemCode(error) === '') throw error;
     throw fileFailure('cannot-write', `${visible(path)} cannot be written: ${whyOf(error)}`);
   }
   return addition.entry;
-}
-
-/** Some systems keep no folders in step; nothing is lost then that was not at stake before. */
-async function syncFolder(folder: string): Promise<void> {
-  const handle = await open(folder, 'r').catch(() => undefined);
-  await handle?.sync().catch(() => undefined);
-  await handle?.close();
 }

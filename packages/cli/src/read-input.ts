@@ -51,16 +51,26 @@ export async function readBytes(name: string, terminal: Terminal, mostBytes: num
 export async function readStart(path: string, mostBytes: number): Promise<Uint8Array> {
   const handle = await open(path, 'r');
   try {
-    const buffer = new Uint8Array(mostBytes + 1);
+    // A pipe has no size, and a file may grow while it is read.
+    let buffer = new Uint8Array(Math.min(mostBytes, Math.max((await handle.stat()).size, FIRST_BYTES)) + 1);
     let length = 0;
     for (;;) {
       const { bytesRead } = await handle.read(buffer, length, buffer.length - length, null);
       length += bytesRead;
-      if (bytesRead === 0 || length === buffer.length) return buffer.subarray(0, length);
+      if (bytesRead === 0 || length > mostBytes) return buffer.subarray(0, length);
+      if (length === buffer.length) buffer = grown(buffer, mostBytes + 1);
     }
   } finally {
     await handle.close();
   }
+}
+
+const FIRST_BYTES = 65_536;
+
+function grown(bytes: Uint8Array, most: number): Uint8Array<ArrayBuffer> {
+  const larger = new Uint8Array(Math.min(most, 2 * bytes.length));
+  larger.set(bytes);
+  return larger;
 }
 
 /** Bytes as text, or undefined when they are not UTF-8 or hold a zero. */
