@@ -49,6 +49,26 @@ describe('a box of 100 x 50 x 80 mm', () => {
     expect(nearest(found, exact)).toBeLessThan(3e-3);
   });
 
+  it.each([
+    [20, 2.2, 2.247978e9],
+    [10, 4.3, 2.336435e9],
+  ])(
+    'with a slab of %d mm and permittivity %d the error falls with the square of the cell',
+    async (thickness, permittivity, exact) => {
+      const slab = { kind: 'box', low: [0, 0, 0], high: [BOX.a, BOX.b, thickness * mm] } as const;
+      const scene = sceneOf({ walls, ports, solids: [{ name: 'slab', shape: slab, permittivity }] });
+      const errors: number[] = [];
+      for (const cells of [12, 24]) {
+        const rules = { cellsPerWavelength: cells, cellsAcrossGap: cells / 4 };
+        const { runs } = await solveFast(scene, { band: { low: 1.9e9, high: 2.6e9 }, rules });
+        errors.push(nearest(runs[0]?.resonances ?? [], exact));
+      }
+      expect(errors[0]).toBeLessThan(4e-3);
+      // A quarter, with room for how many cells fit.
+      expect(errors[1]).toBeLessThan((errors[0] ?? 0) / 3);
+    },
+  );
+
   it('full of a lossy dielectric has the quality of its loss tangent', async () => {
     // f0 / sqrt(2.25); conductivity holds the tangent at the centre of the band, so that Q = (f / centre) / tangent (exact).
     const solids = [{ name: 'fill', shape: { kind: 'box', low: [0, 0, 0], high: [BOX.a, BOX.b, BOX.d] } }].map(

@@ -9,13 +9,35 @@ import type { Scene, Sheet } from '@sheetwave/field';
 import { describe, expect, it } from 'vitest';
 import { mm, off, sceneOf, solveFast } from './solve-fast.ts';
 
-const BAND = { low: 0.8e9, high: 3e9 };
+const BAND = { low: 0.4e9, high: 3e9 };
 
-async function lineOhm(parts: Partial<Scene>, quality: 'draft' | 'normal' = 'normal'): Promise<number> {
+type Quality = 'draft' | 'normal' | 'fine';
+
+/**
+ * At 0.5 GHz. The exact values are those of no frequency: on a board of 2 mm and permittivity 10.2 the same line has 1.7 % more at
+ * 1 GHz and 6 % more at 2 GHz, on all grids alike, which is the field around the end of the line and its dispersion.
+ */
+async function lineOhm(parts: Partial<Scene>, quality: Quality = 'normal'): Promise<number> {
   const scene = sceneOf({ walls: { zLow: { kind: 'metal', at: 0 }, xLow: { kind: 'magnetic', at: 0 } }, ...parts });
-  const { z } = await solveFast(scene, { band: BAND, quality, freqHz: [1e9], stopDb: -40 });
+  const { z } = await solveFast(scene, { band: BAND, quality, freqHz: [0.5e9], stopDb: -40 });
   return z[0]?.[0]?.re ?? Number.NaN;
 }
+
+const H = 1 * mm;
+
+/** A strip of a width in heights over a board that reaches everywhere, or over air. */
+const stripOhm = (ratio: number, permittivity: number, quality: Quality = 'normal'): Promise<number> => {
+  const endless = Number.POSITIVE_INFINITY;
+  const board = { kind: 'box', low: [-endless, -endless, 0], high: [endless, endless, H] } as const;
+  const beside = (9 + ratio / 2) * H;
+  const parts = {
+    sheets: [strip(ratio * H, H)],
+    solids: permittivity > 1 ? [{ name: 'board', shape: board, permittivity }] : [],
+    ports: [portUp(H)],
+    openAt: { xHigh: 8 * H, yLow: -beside, yHigh: beside, zHigh: 9 * H },
+  };
+  return lineOhm(parts, quality);
+};
 
 /** From x = 0 on, far beyond the grid. */
 const strip = (width: number, height: number): Sheet => ({
@@ -40,28 +62,27 @@ describe('the impedance of a line', () => {
   it.each([
     [1, 126.424],
     [3, 69.78],
+    [10, 29.021],
   ])('strip over a plane in air, w/h = %d', async (ratio, exact) => {
-    const h = 3 * mm;
-    const openAt = { xHigh: 7 * h, yLow: -9 * h, yHigh: 9 * h, zHigh: 8 * h };
-    const found = await lineOhm({ sheets: [strip(ratio * h, h)], ports: [portUp(h)], openAt });
-    expect(off(found, exact)).toBeLessThan(0.015);
+    expect(off(await stripOhm(ratio, 1), exact)).toBeLessThan(0.007);
   });
 
   it.each([
-    [4.3, 2, 49.1851, 0.02],
-    [2.2, 1, 94.908, 0.02],
-    [10.2, 2, 32.947, 0.025],
-  ])('microstrip, permittivity %d, w/h = %d', async (permittivity, ratio, exact, within) => {
-    const h = 2 * mm;
-    const endless = Number.POSITIVE_INFINITY;
-    const board = { kind: 'box', low: [-endless, -endless, 0], high: [endless, endless, h] } as const;
-    const found = await lineOhm({
-      sheets: [strip(ratio * h, h)],
-      solids: [{ name: 'board', shape: board, permittivity }],
-      ports: [portUp(h)],
-      openAt: { xHigh: 8 * h, yLow: -9 * h, yHigh: 9 * h, zHigh: 8 * h },
-    });
-    expect(off(found, exact)).toBeLessThan(within);
+    [4.3, 2, 49.1851],
+    [2.2, 1, 94.908],
+    [10.2, 2, 32.947],
+  ])('microstrip, permittivity %d, w/h = %d', async (permittivity, ratio, exact) => {
+    expect(off(await stripOhm(ratio, permittivity), exact)).toBeLessThan(0.006);
+  });
+
+  it('converges: the error of a microstrip falls at least with the cell', async () => {
+    const errors: number[] = [];
+    for (const quality of ['draft', 'normal', 'fine'] as const)
+      errors.push(off(await stripOhm(2, 4.3, quality), 49.1851));
+    // 2, 3 and 5 cells across the board; the pulse and the open end leave a thousandth.
+    expect(errors[1]).toBeLessThan((2 / 3) * (errors[0] ?? 0) + 1e-3);
+    expect(errors[2]).toBeLessThan((3 / 5) * (errors[1] ?? 0) + 1e-3);
+    expect(errors[2]).toBeLessThan(3e-3);
   });
 
   it.each([
@@ -90,9 +111,10 @@ describe('the impedance of a line', () => {
   });
 
   it.each([
-    [50, 2.302304],
-    [75, 3.493365],
-  ])('coax, %d ohm: b/a = %d', async (exact, ratio) => {
+    [50, 2.302304, 1],
+    [75, 3.493365, 1],
+    [50, 3.329035, 2.08],
+  ])('coax, %d ohm: b/a = %d, permittivity %d', async (exact, ratio, permittivity) => {
     const [a, b, outside] = [1 * mm, ratio * mm, 6 * mm];
     const endless = { normal: 'x', at: 0, thickness: 1 } as const;
     const inner: Sheet = { ...endless, name: 'inner', outline: { kind: 'disc', centre: [0, 0], radius: a } };
@@ -111,8 +133,11 @@ describe('the impedance of a line', () => {
       holes: [{ kind: 'disc', centre: [0, 0], radius: b }],
     };
     const port = { name: 'port', from: [0, 0, b], to: [0, 0, a], resistance: exact } as const;
+    const far = 1;
+    const filling = { kind: 'box', low: [0, -far, -far], high: [far, far, far] } as const;
     const found = await lineOhm({
       sheets: [inner, outer],
+      solids: permittivity > 1 ? [{ name: 'filling', shape: filling, permittivity }] : [],
       ports: [port],
       walls: { xLow: { kind: 'magnetic', at: 0 } },
       openAt: { xHigh: 14 * mm, yLow: -4 * mm, yHigh: 4 * mm, zLow: -4 * mm, zHigh: 4 * mm },
@@ -120,28 +145,37 @@ describe('the impedance of a line', () => {
     expect(off(found, exact)).toBeLessThan(0.015);
   });
 
-  it('strip half way between two planes, w/b = 1: driven from both planes at once', async () => {
-    const b = 4 * mm;
-    const to = [0, 0, b / 2] as const;
-    const scene = sceneOf({
-      sheets: [strip(b, b / 2)],
-      ports: [
-        { name: 'below', from: [0, 0, 0], to, resistance: 130 },
-        { name: 'above', from: [0, 0, b], to, resistance: 130 },
-      ],
-      walls: {
-        zLow: { kind: 'metal', at: 0 },
-        zHigh: { kind: 'metal', at: b },
-        xLow: { kind: 'magnetic', at: 0 },
-      },
-      openAt: { xHigh: 4 * b, yLow: -3 * b, yHigh: 3 * b },
-    });
-    const { s } = await solveFast(scene, { band: BAND, freqHz: [1e9], stopDb: -40 });
-    const [own, other] = [s[0]?.[0]?.[0], s[0]?.[1]?.[0]];
-    const sum = { re: (own?.re ?? 0) + (other?.re ?? 0), im: (own?.im ?? 0) + (other?.im ?? 0) };
-    // Both ports see twice the impedance of the line: Z = 130 (1 + sum)/(1 - sum).
-    const resistance = (130 * (1 - sum.re ** 2 - sum.im ** 2)) / ((1 - sum.re) ** 2 + sum.im ** 2);
-    // eta0/4 K(k)/K(k'), k = sech(pi w/2b) (exact conformal map, S. B. Cohn 1954; `computed`).
-    expect(off(resistance / 2, 65.354)).toBeLessThan(0.015);
-  });
+  it.each([
+    [1, 1, 65.354],
+    [2, 2.55, 24.159],
+  ])(
+    'strip half way between two planes, w/b = %d, permittivity %d: driven from both planes at once',
+    async (ratio, permittivity, exact) => {
+      const b = 4 * mm;
+      const far = 1;
+      const filling = { kind: 'box', low: [0, -far, 0], high: [far, far, b] } as const;
+      const to = [0, 0, b / 2] as const;
+      const scene = sceneOf({
+        sheets: [strip(ratio * b, b / 2)],
+        solids: permittivity > 1 ? [{ name: 'filling', shape: filling, permittivity }] : [],
+        ports: [
+          { name: 'below', from: [0, 0, 0], to, resistance: 130 },
+          { name: 'above', from: [0, 0, b], to, resistance: 130 },
+        ],
+        walls: {
+          zLow: { kind: 'metal', at: 0 },
+          zHigh: { kind: 'metal', at: b },
+          xLow: { kind: 'magnetic', at: 0 },
+        },
+        openAt: { xHigh: 4 * b, yLow: -(2.5 + ratio / 2) * b, yHigh: (2.5 + ratio / 2) * b },
+      });
+      const { s } = await solveFast(scene, { band: BAND, freqHz: [0.5e9], stopDb: -40 });
+      const [own, other] = [s[0]?.[0]?.[0], s[0]?.[1]?.[0]];
+      const sum = { re: (own?.re ?? 0) + (other?.re ?? 0), im: (own?.im ?? 0) + (other?.im ?? 0) };
+      // Both ports see twice the impedance of the line: Z = 130 (1 + sum)/(1 - sum).
+      const resistance = (130 * (1 - sum.re ** 2 - sum.im ** 2)) / ((1 - sum.re) ** 2 + sum.im ** 2);
+      // eta0/(4 sqrt(er)) K(k)/K(k'), k = sech(pi w/2b) (exact conformal map, S. B. Cohn 1954; `computed`).
+      expect(off(resistance / 2, exact)).toBeLessThan(0.015);
+    },
+  );
 });

@@ -39,27 +39,27 @@ it('the witness itself gives the air patch of another independent solution: 5.33
 });
 
 describe('patches on a slab', () => {
-  it.each([
-    [18.6, 17.2, 1.57, 2.33, 4.88e9, 27],
-    [9, 14, 3.175, 2.33, 8.1e9, 5],
-  ])('%d x %d mm on %d mm of permittivity %d', async (length, width, height, permittivity, freqHz, q) => {
-    const patch = patchOf(length, width, height, permittivity);
-    const witness = slabPatchResonance(patch, { freqHz, q });
-    const found = await pole(patch, freqHz, 'normal');
-    expect(off(found.freqHz, witness.freqHz)).toBeLessThan(0.007);
+  it('9 x 14 mm on 3.175 mm of permittivity 2.33', async () => {
+    const patch = patchOf(9, 14, 3.175, 2.33);
+    const witness = slabPatchResonance(patch, { freqHz: 8.1e9, q: 5 });
+    const found = await pole(patch, 8.1e9, 'normal');
+    expect(off(found.freqHz, witness.freqHz)).toBeLessThan(0.004);
     expect(off(found.q, witness.q)).toBeLessThan(0.03);
   });
 
-  it('converge to the witness: what is left of the edges is at least of the first order in the cell', async () => {
+  it('18.6 x 17.2 mm on 1.57 mm of permittivity 2.33: what is left of the edges is at least of the first order in the cell', async () => {
     const patch = patchOf(18.6, 17.2, 1.57, 2.33);
-    const { freqHz } = slabPatchResonance(patch, { freqHz: 4.88e9, q: 27 });
+    const { freqHz, q } = slabPatchResonance(patch, { freqHz: 4.88e9, q: 27 });
     const errors: number[] = [];
     for (const quality of ['draft', 'normal', 'fine'] as const) {
-      errors.push(off((await pole(patch, freqHz, quality)).freqHz, freqHz));
+      const found = await pole(patch, freqHz, quality);
+      errors.push(off(found.freqHz, freqHz));
+      expect(off(found.q, q)).toBeLessThan(0.03);
     }
     const [draft = 1, normal = 1, fine = 1] = errors;
     // 2, 3 and 5 cells across the slab; the witness is known to 0.05 %.
     expect(normal).toBeLessThan((2 / 3) * draft + 5e-4);
+    expect(normal).toBeLessThan(0.004);
     expect(fine).toBeLessThan((3 / 5) * normal + 5e-4);
     expect(fine).toBeLessThan(0.002);
   });

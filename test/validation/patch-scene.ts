@@ -153,7 +153,7 @@ const CELLS_ALONG: Readonly<Record<Quality, number>> = { draft: 70, normal: 100,
 
 /** Height over length. What the grid leaves of the error of the fringe is a part of the height: it counts as that over the length. */
 const THIN = 0.03;
-const THICK = 0.06;
+const THICK = { straight: 0.03, round: 0.045 } as const;
 
 /**
  * Rules of the grid for a row. On thick layers, whose small grids cost little, those of the next finer quality; on thin ones, for
@@ -164,10 +164,12 @@ export function rulesFor(row: PublishedRow, wanted: Quality): Partial<GridRules>
   const along = Math.abs(reach(row.outline));
   const share = totalHeightMm(row) / along;
   const isStraight = row.outline.kind === 'rectangle';
-  const quality = share > THICK ? FINER[wanted] : share < THIN && !isStraight ? COARSER[wanted] : wanted;
+  const thick = isStraight ? THICK.straight : THICK.round;
+  const quality = share > thick ? FINER[wanted] : share < THIN && !isStraight ? COARSER[wanted] : wanted;
   const rules = GRID_RULES[quality];
   if (isStraight) return rules;
-  const acrossLayer = totalHeightMm(row) / rules.cellsAcrossGap;
+  // The cells at an edge go by the layer that it lies on.
+  const acrossLayer = (row.layers.at(-1)?.heightMm ?? totalHeightMm(row)) / rules.cellsAcrossGap;
   return { ...rules, edgeToGapCell: Math.max(1, along / CELLS_ALONG[quality] / acrossLayer) };
 }
 

@@ -19,8 +19,16 @@ export interface Plan {
 
 const centreOf = ({ low, high }: Band) => (low + high) / 2;
 
-/** Share of the time step that slanted and curved edges leave: their sub-cell factors need more room. */
-const SLANTED_SHARE = 0.8;
+/**
+ * Shares of the time step that the sub-cell factors of edges leave: without this room the factors would have to be reduced, and
+ * the patch of a few cells' height would ring 0.06 % too low. Slanted and curved edges cross cells anyhow and need the most.
+ */
+const STEP_SHARES = { slanted: 0.8, thin: 0.92, thick: 1 } as const;
+
+function stepShareOf(scene: Scene): number {
+  if (hasSlantedEdges(scene)) return STEP_SHARES.slanted;
+  return scene.sheets.some(({ thickness }) => thickness === 0) ? STEP_SHARES.thin : STEP_SHARES.thick;
+}
 
 /** Meshes a scene and checks it. Throws FieldError with all problems found. */
 export function planScene(scene: Scene, options: SolveOptions): Plan {
@@ -31,8 +39,7 @@ export function planScene(scene: Scene, options: SolveOptions): Plan {
   const grid = planGrid({ scene, band, quality, symmetry, rules });
   const report = reportGrid(grid);
   refuse([...checkCells(grid, scene, options), ...checkMemory(report, options)]);
-  const stepShare = hasSlantedEdges(scene) ? SLANTED_SHARE : 1;
-  const model = buildModel({ grid, scene, symmetry, centreHz: centreOf(band), stepShare });
+  const model = buildModel({ grid, scene, symmetry, centreHz: centreOf(band), stepShare: stepShareOf(scene) });
   refuse(checkModel(model));
   return { model, report: { ...report, timeStep: model.dt, expectedSteps: expectedSteps(band, model.dt) }, symmetry };
 }

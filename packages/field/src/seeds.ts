@@ -1,8 +1,17 @@
 import type { Seed } from './grid-lines.ts';
 import { edgesOf, outlineArea, outlineBounds } from './outline.ts';
-import { facingBounds, type Gap, gapsAcross, solidBox } from './planes.ts';
+import { facingBounds, type Gap, gapsAcross, sheetBox, solidBox } from './planes.ts';
 import type { GridRules } from './quality.ts';
-import { axisIndex, axisOfSpan, type Outline, type PlanePoint, planeAxes, type Scene, type Sheet } from './scene.ts';
+import {
+  axisIndex,
+  axisOfSpan,
+  type Outline,
+  type PlanePoint,
+  type Position,
+  planeAxes,
+  type Scene,
+  type Sheet,
+} from './scene.ts';
 import type { Axis } from './update.ts';
 
 export interface SeedRequest {
@@ -71,7 +80,7 @@ function gapSeeds(request: SeedRequest, axis: Axis): Seed[] {
 function edgeCells(request: SeedRequest, sheet: Sheet, n: 0 | 1): (from: number, to: number) => number {
   const faces = [sheet.at, sheet.at + sheet.thickness];
   const beside = gapsAcross(request.scene, sheet.normal)
-    .filter((gap) => faces.includes(gap.from) || faces.includes(gap.to))
+    .filter((gap) => faces.some((face) => Math.abs(face - gap.from) < SAME || Math.abs(face - gap.to) < SAME))
     .filter((gap) => !isInsideSheet(request, sheet.normal, gap))
     .map((gap) => {
       const { low, high } = facingBounds(gap) ?? EVERYWHERE;
@@ -84,6 +93,21 @@ function edgeCells(request: SeedRequest, sheet: Sheet, n: 0 | 1): (from: number,
       (cell, gap) => (gap.low <= to && gap.high >= from ? Math.min(cell, gap.cell) : cell),
       request.largest,
     );
+}
+
+/** Of the densest layer that touches all of a sheet: by its root the wave along the sheet is shorter than in air. */
+function permittivityBeside({ solids }: Scene, sheet: Sheet): number {
+  const [own, other] = sheetBox(sheet);
+  const touching = solids.filter((solid) => {
+    const [low, high] = solidBox(solid);
+    return solid.shape.kind === 'box' && [0, 1, 2].every((n) => covers(n, [low, high]));
+  });
+  function covers(n: number, [low, high]: readonly [Position, Position]): boolean {
+    const [from, to] = [low[n] as number, high[n] as number];
+    if (n === axisIndex(sheet.normal)) return from <= (other[n] as number) + SAME && to >= (own[n] as number) - SAME;
+    return from <= (own[n] as number) + SAME && to >= (other[n] as number) - SAME;
+  }
+  return touching.reduce((most, { permittivity }) => Math.max(most, permittivity), 1);
 }
 
 /** How far the field of a gap spreads beyond it, in heights of the gap. */
@@ -102,7 +126,7 @@ function edgeSeeds(request: SeedRequest, sheet: Sheet, axis: Axis): Seed[] {
   const ends = sheetEnds(sheet, n);
   // A sheet narrower than this carries a standing wave, whose nodes and maxima need smaller cells than a free wave.
   const resonant = ends[1] - ends[0] < request.largest * request.rules.cellsPerWavelength;
-  const standing = request.largest / request.rules.standingWave;
+  const standing = request.largest / request.rules.standingWave / Math.sqrt(permittivityBeside(request.scene, sheet));
   const outlines: [Outline, number][] = [
     [sheet.outline, 1],
     ...(sheet.holes ?? []).map((hole): [Outline, number] => [hole, -1]),
