@@ -153,7 +153,7 @@ const CELLS_ALONG: Readonly<Record<Quality, number>> = { draft: 70, normal: 100,
 
 /** Height over length. What the grid leaves of the error of the fringe is a part of the height: it counts as that over the length. */
 const THIN = 0.03;
-const THICK = { straight: 0.03, round: 0.045 } as const;
+const THICK = { straight: 0.03, round: 0.05 } as const;
 
 /**
  * Rules of the grid for a row. On thick layers, whose small grids cost little, those of the next finer quality; on thin ones, for
