@@ -58,14 +58,15 @@ describeWithClients(
       const figures = blocks.filter((block) => block.kind === 'figure' || (block.kind === 'step' && block.step.figure));
       expect(count('H1')).toBe(1);
       expect(count('H2')).toBe(plan.sections.length);
-      expect(count('Figure')).toBe(figures.length);
+      // These boards and sheets fit on one page each at 1:1.
+      expect(count('Figure')).toBe(figures.length + plan.fullSize.length);
       expect(count('Table')).toBe(blocks.filter(({ kind }) => kind === 'table').length);
     });
 
     test.each(prints)('$name has an outline of its sections and steps', ({ pdf, plan }) => {
       const outline = withFile('plan.pdf', pdf, (file) => runClient('mutool', ['show', file, 'outline']).stdout);
       for (const { title } of plan.sections) expect(outline).toContain(`"${title}"`);
-      for (const { title } of plan.steps) expect(outline).toContain(title);
+      for (const { title } of [...plan.steps, ...plan.fullSize]) expect(outline).toContain(title);
     });
 
     // Drawn lengths: the check bar of every page, and parts at the scale that their caption gives, by the design.
@@ -73,7 +74,8 @@ describeWithClients(
       const [rod] = prints;
       if (rod === undefined) throw new Error('no plan');
       const pages = tracePdf(rod.pdf, { colours: true });
-      for (const page of pages) expect(hasBox(page, 50, 0)).toBe(true);
+      const read = pages.slice(0, pages.length - rod.plan.fullSize.length);
+      for (const page of read) expect(hasBox(page, 50, 0)).toBe(true);
       // Design: reflector 130 x 136 mm at 1:1, driven patch 18 x 23.2 mm at 5:1, disc of 17.2 mm at 5:1, hole of 3.4 mm in it.
       for (const [width, height] of [
         [130, 136],

@@ -66,6 +66,20 @@ describe.each(EXAMPLES)('the plan of %s', (name) => {
     }
   });
 
+  test('gives dimensions from which all copper can be made again', () => {
+    for (const part of assembly.parts) {
+      if (part.form !== 'board') continue;
+      const sheet = plan.drawings.find((one) => one.part === part.id);
+      if (sheet === undefined) throw new Error(`no drawing of ${part.id}`);
+      for (const side of ['top', 'bottom'] as const) {
+        const pieces = part.copper[side].map(({ contour }) => ({ outer: contour, cutouts: [], holes: [] }));
+        const wanted = pieces.reduce((sum, piece) => sum + outlineArea(piece), 0);
+        const slack = ROUNDING_MM * 2 * pieces.reduce((sum, piece) => sum + perimeterOf(piece), 0);
+        expect(Math.abs(copperArea(sheet, side) - wanted), `${part.id} ${side}`).toBeLessThan(slack);
+      }
+    }
+  });
+
   test('tells the reader what can hurt', () => {
     const notices = plan.sections.flatMap(({ blocks }) => blocks.filter(({ kind }) => kind === 'notice'));
     expect(JSON.stringify(notices)).toMatch(/transmit/);
@@ -83,12 +97,26 @@ function areaOfSheet(sheet: PartSheet): number {
   const sized = tablesOf(sheet, /^Outline$/).flatMap(({ rows }) =>
     rows.map((row) => ({ name: row[0] ?? '', area: sizedArea(row) })),
   );
-  const cornered = tablesOf(sheet, /^Corners of/).map(({ caption, rows }) => ({
+  const cornered = tablesOf(sheet, /^Corners of the (?!copper)/).map(({ caption, rows }) => ({
     name: /^Corners of the ([^,]+)/.exec(caption)?.[1] ?? '',
     area: Math.abs(corneredArea(rows)),
   }));
   const signed = [...sized, ...cornered].map(({ name, area }) => (name === 'outside' ? area : -area));
   return signed.reduce((sum, area) => sum + area, 0) - holeAreas(sheet).reduce((sum, area) => sum + area, 0);
+}
+
+/** All copper of one side, drawn or etched away, from the printed tables: every shape as often as it is there. */
+function copperArea(sheet: PartSheet, side: string): number {
+  const rows = tablesOf(sheet, /^Copper$/).flatMap((table) => table.rows);
+  return rows
+    .filter((row) => row[1] === side)
+    .reduce((sum, [name = '', , what = '', count, width, height]) => {
+      const corners = tablesOf(sheet, new RegExp(`^Corners of the copper ${name},`));
+      const area = what.includes('corners')
+        ? corners.reduce((all, { rows: own }) => all + Math.abs(corneredArea(own)), 0)
+        : sizedArea(['', what.includes(', round') ? 'circle' : 'rectangle', width ?? '', height ?? '', '0']);
+      return sum + number(count) * area;
+    }, 0);
 }
 
 function sizedArea([, shape, width, height, radius]: Row): number {
@@ -106,7 +134,7 @@ function corneredArea(rows: readonly Row[]): number {
 }
 
 function segmentArea(row: Row, next: Row): number {
-  if (row[3] === 'straight') return 0;
+  if (row[3] === undefined || row[3] === 'straight') return 0;
   const [cx, cy, radius] = [number(row[5]), number(row[6]), number(row[4])];
   const [from, to] = [row, next].map((one) => Math.atan2(number(one[2]) - cy, number(one[1]) - cx)) as [number, number];
   const left = row[3] === 'arc to the left';

@@ -41,3 +41,13 @@ export const heightOf = (box: Bounds): number => box.maxY - box.minY;
 export function around(centre: Point, half: number): Bounds {
   return grow({ minX: centre.x, minY: centre.y, maxX: centre.x, maxY: centre.y }, half);
 }
+
+/** The four sides of a box, each as thick as `by` mm to both sides: so that no letter stands on one. */
+export function rimOf({ minX, minY, maxX, maxY }: Bounds, by: number): readonly Bounds[] {
+  return [
+    { minX, minY, maxX, maxY: minY },
+    { minX, minY: maxY, maxX, maxY },
+    { minX, minY, maxX: minX, maxY },
+    { minX: maxX, minY, maxX, maxY },
+  ].map((side) => grow(side, by));
+}

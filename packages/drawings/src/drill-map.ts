@@ -1,5 +1,5 @@
 import { type Assembly, type Bounds, bounds, type Point } from '@sheetwave/geometry';
-import { around, centreOf, grow, union } from './box.ts';
+import { around, centreOf, grow, rimOf, union } from './box.ts';
 import { crossLines } from './cross-lines.ts';
 import { drillAdvice } from './drill-size.ts';
 import { groupHoles, type HoleGroup, type LabelledHole } from './hole-groups.ts';
@@ -78,7 +78,8 @@ function labelsOf(
     radiusMm: Math.max(hole.diameterMm / 2, crossHalf(hole.diameterMm) * Math.SQRT1_2),
   }));
   const circles = holes.map(({ hole }) => around(hole.centre, hole.diameterMm / 2));
-  const keepClear = [...circles, ...surround.rows.map(ordinateBox), ...wordsAround(surround.edges)];
+  const rim = rimOf(surround.edges, 0.3);
+  const keepClear = [...circles, ...rim, ...surround.rows.map(ordinateBox), ...wordsAround(surround.edges)];
   return placeLabels(wishes, { sizeMm: LABEL_SIZE, keepClear });
 }
 

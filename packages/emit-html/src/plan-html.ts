@@ -29,11 +29,10 @@ export function planHtml(plan: PlanDocument): Uint8Array {
     element('p', {}, [plan.subtitle]),
     element('nav', { 'aria-label': 'Contents' }, [element('ol', {}, plan.sections.map(entry))]),
   ]);
-  const main = element(
-    'main',
-    {},
-    plan.sections.map((section) => sectionOf(plan, section)),
-  );
+  const main = element('main', {}, [
+    ...plan.sections.map((section) => sectionOf(plan, section)),
+    ...plan.fullSize.map(fullSizeOf),
+  ]);
   const page = element('html', { lang: plan.language }, [head, element('body', {}, [header, main])]);
   return new TextEncoder().encode(`<!DOCTYPE html>\n${page.html}`);
 }
@@ -89,6 +88,13 @@ function tableOf({ caption, head, rows }: PlanTable): Markup {
 }
 
 const rowOf = (cells: readonly Markup[]): Markup => element('tr', {}, cells);
+
+/** A drawing at 1:1 without what belongs on a sheet of its own: the screen is no ruler. */
+function fullSizeOf({ title, about, drawing, draw }: PlanDocument['fullSize'][number]): Markup {
+  const svg = inlineSvg({ title, about, box: drawing, draw });
+  const picture = element('div', { role: 'img', 'aria-label': `${title}. ${about}` }, [trusted(svg)]);
+  return element('figure', {}, [picture, element('figcaption', {}, [title])]);
+}
 
 /** The drawing is one picture with its text, so that a reading program does not spell out its numbers. */
 function figureOf(figure: PlanFigure): Markup {

@@ -3,7 +3,7 @@ import { type Block, flow, grow, heightOf, type PartDrawing, type Pen, widthOf, 
 import type { Bounds, Point } from '@sheetwave/geometry';
 import { drawFooter, FOOTER_MM, type Foot } from './footer.ts';
 import { bothWays, type PaperSize } from './paper.ts';
-import { openPdf, type PdfFile, type PdfPage } from './pdf-file.ts';
+import { openPdf, type PdfFile, type PdfNode, type PdfPage } from './pdf-file.ts';
 import { penOn } from './pdf-pen.ts';
 import { drawRegisterMarks } from './register-marks.ts';
 import { type Tile, type Tiling, tilingOf } from './tiling.ts';
@@ -21,30 +21,48 @@ interface Layout {
   readonly below: readonly Block[];
 }
 
-/**
- * A drawing at 1:1 on pages of `paper`, as one PDF. It stands upright or across, whichever takes fewer pages. Words go below the
- * drawing when it fits on one page with them, and before it otherwise.
- */
+/** A drawing at 1:1 on pages of `paper`, as one PDF. */
 export function pagedPdf(
   drawing: PartDrawing,
-  look: { readonly paper: Paper; readonly date: string | undefined },
+  { paper, date }: { readonly paper: Paper; readonly date: string | undefined },
 ): Uint8Array {
-  const layout = bestLayout(drawing, look.paper);
-  const pdf = openPdf({ title: drawing.title, subject: drawing.about, date: look.date });
+  const pdf = openPdf({ title: drawing.title, subject: drawing.about, date });
+  addDrawing(pdf, drawing, { paper, parent: pdf.root });
+  return pdf.bytes();
+}
+
+interface Place {
+  readonly paper: Paper;
+  /** What the structure of the drawing goes under. */
+  readonly parent: PdfNode;
+  /** Called when its first page has begun. */
+  readonly begun?: () => void;
+}
+
+/**
+ * Puts a drawing at 1:1 on pages of its own. It stands upright or across, whichever takes fewer pages. Words go below the
+ * drawing when it fits on one page with them, and before it otherwise.
+ */
+export function addDrawing(pdf: PdfFile, drawing: PartDrawing, { paper, parent, begun }: Place): void {
+  const layout = bestLayout(drawing, paper);
   const { tiling, wordPages } = layout;
   const pages = wordPages.length + tiling.tiles.length;
   const foot = { title: drawing.title, pages, tiling, stretch: drawing.stretch };
+  const sheetAt = (index: number): Sheet => {
+    const sheet = sheetOn(pdf, layout, parent);
+    if (index === 0) begun?.();
+    return sheet;
+  };
   wordPages.forEach((blocks, index) => {
-    const sheet = sheetOn(pdf, layout);
+    const sheet = sheetAt(index);
     drawBlocks(sheet, blocks, { corner: sheet.corner, widthMm: widthOf(sheet.room) });
     sheet.foot({ ...foot, page: index + 1, tile: undefined });
   });
   tiling.tiles.forEach((tile, index) => {
-    const sheet = sheetOn(pdf, layout);
+    const sheet = sheetAt(wordPages.length + index);
     drawTilePage(sheet, { drawing, tile, layout });
     sheet.foot({ ...foot, page: wordPages.length + index + 1, tile });
   });
-  return pdf.bytes();
 }
 
 function bestLayout(drawing: PartDrawing, paper: Paper): Layout {
@@ -103,7 +121,7 @@ function inPages(blocks: readonly Block[], room: Bounds): readonly (readonly Blo
 }
 
 interface Sheet {
-  readonly pdf: PdfFile;
+  readonly parent: PdfNode;
   readonly page: PdfPage;
   readonly size: PaperSize;
   /** Draws in page coordinates. */
@@ -114,23 +132,23 @@ interface Sheet {
   foot(foot: Foot): void;
 }
 
-function sheetOn(pdf: PdfFile, { size, paper }: Layout): Sheet {
+function sheetOn(pdf: PdfFile, { size, paper }: Layout, parent: PdfNode): Sheet {
   const page = pdf.page(size);
   const window = { minX: 0, minY: 0, maxX: size.widthMm, maxY: size.heightMm };
   const pen = penOn({ page, toPage: ({ x, y }) => ({ x, y: size.heightMm - y }), window });
   const room = roomOn(size, paper);
   const at = { x: room.minX, y: room.minY - GAP };
   const foot = (what: Foot): void => page.artifact(() => drawFooter(pen, at, { ...what, widthMm: widthOf(room) }));
-  return { pdf, page, size, pen, room, corner: { x: room.minX, y: room.maxY }, foot };
+  return { parent, page, size, pen, room, corner: { x: room.minX, y: room.maxY }, foot };
 }
 
 function drawBlocks(
-  { pdf, page, pen }: Sheet,
+  { parent, page, pen }: Sheet,
   blocks: readonly Block[],
   at: { readonly corner: Point; readonly widthMm: number },
 ): void {
   for (const { block, corner } of flow(blocks, at.widthMm).placed)
-    page.tagged(pdf.root.child('P'), () => block.draw(pen, { x: at.corner.x + corner.x, y: at.corner.y + corner.y }));
+    page.tagged(parent.child('P'), () => block.draw(pen, { x: at.corner.x + corner.x, y: at.corner.y + corner.y }));
 }
 
 function drawTilePage(
@@ -169,9 +187,9 @@ function drawWhole(sheet: Sheet, drawing: PartDrawing, below: readonly Block[]):
 }
 
 /** What a reading program says of a drawing: what it is, and where. */
-function tagFigure({ pdf, page, size, room }: Sheet, { title, about }: PartDrawing, draw: () => void): void {
+function tagFigure({ parent, page, size, room }: Sheet, { title, about }: PartDrawing, draw: () => void): void {
   const box = { ...room, minY: size.heightMm - room.maxY, maxY: size.heightMm - room.minY };
-  page.tagged(pdf.root.child('Figure', { alt: `${title}. ${about}`, box }), draw);
+  page.tagged(parent.child('Figure', { alt: `${title}. ${about}`, box }), draw);
 }
 
 const toPageBy =

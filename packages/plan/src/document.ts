@@ -1,4 +1,4 @@
-import type { Pen } from '@sheetwave/drawings';
+import type { PartDrawing, Pen } from '@sheetwave/drawings';
 import type { Bounds } from '@sheetwave/geometry';
 
 /** Everything a person needs to build one antenna, in reading order. Plain content: each writer decides how it looks. */
@@ -18,6 +18,8 @@ export interface PlanDocument {
   /** What the steps name, by id. */
   readonly parts: readonly { readonly id: string; readonly name: string; readonly quantity: number }[];
   readonly drawings: readonly PartSheet[];
+  /** Templates and drill maps at 1:1, to mark out and drill by: what the last section is about. */
+  readonly fullSize: readonly PartDrawing[];
 }
 
 export interface Section {

@@ -5,6 +5,7 @@ import { build } from './sections/build.ts';
 import { buying } from './sections/buying.ts';
 import { cautionSection } from './sections/cautions.ts';
 import { drawingSection } from './sections/drawings.ts';
+import { fullSizeDrawings, fullSizeSection } from './sections/full-size.ts';
 import { numbers } from './sections/numbers.ts';
 import { overview } from './sections/overview.ts';
 import { sweepSection } from './sections/sweep.ts';
@@ -20,6 +21,7 @@ export function makePlan(input: PlanInput): PlanDocument {
   const steps = makeSteps({ assembly, files });
   const tools = toolsOf(steps.flatMap((step) => step.tools));
   const drawings = assembly.parts.flatMap((part) => partSheet(part) ?? []);
+  const fullSize = fullSizeDrawings(assembly);
   const parts = [...(revision === '' ? [] : [`revision ${revision}`]), ...(date === undefined ? [] : [date])];
   return {
     title: `${name}: build plan`,
@@ -31,6 +33,7 @@ export function makePlan(input: PlanInput): PlanDocument {
     tools,
     parts: input.parts.map(({ id, name, quantity }) => ({ id, name, quantity })),
     drawings,
+    fullSize,
     sections: [
       overview(input),
       cautionSection(input),
@@ -41,6 +44,7 @@ export function makePlan(input: PlanInput): PlanDocument {
       build(steps),
       sweepSection(input),
       numbers(input),
+      ...fullSizeSection(fullSize),
     ],
   };
 }

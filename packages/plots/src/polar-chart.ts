@@ -35,6 +35,8 @@ interface Rings {
 }
 
 const RING_DB = 10;
+/** How far the words for the sides reach beyond the ring. */
+const SIDE_MM = 8;
 /** Where the rings have their numbers: a little behind the side, where patterns are weak. */
 const RING_ANGLE = (Math.PI * 7) / 12;
 
@@ -136,12 +138,9 @@ function drawNumbers(pen: Pen, rings: Rings, { sides, unit = 'dBi' }: PolarPlot)
     );
   });
   if (sides === undefined) return;
-  const words = { sizeMm: TEXT_MM, colour: INK, halo: PAPER, anchor: 'middle' } as const;
-  for (const [angle, text] of [
-    [Math.PI / 2, sides.right],
-    [-Math.PI / 2, sides.left],
-  ] as const) {
-    const at = towards(rings, angle, rings.radiusMm + 3.6);
-    pen.text({ x: at.x, y: at.y - 5 }, text, words);
-  }
+  // In the corners below the ring, where neither numbers nor curves come.
+  const words = { sizeMm: TEXT_MM, colour: INK, halo: PAPER } as const;
+  const y = rings.centre.y - rings.radiusMm - 2;
+  pen.text({ x: rings.centre.x + rings.radiusMm + SIDE_MM, y }, sides.right, { ...words, anchor: 'end' });
+  pen.text({ x: rings.centre.x - rings.radiusMm - SIDE_MM, y }, sides.left, { ...words, anchor: 'start' });
 }

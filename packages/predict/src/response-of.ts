@@ -52,20 +52,32 @@ function errorOf({ meshError }: Solution, quality: PredictionQuality): ResponseE
   };
 }
 
-/** Gain over the half space in front, u up and v to the left seen from behind (+x). */
+/** Every so many columns of the far field go into a response: 12° around straight ahead, where patterns change slowly. */
+const COLUMN_STEP = 4;
+/** Far below what a gain and a direction are good for; whole doubles would make a file ten times as long. */
+const GAIN_DIGITS = 2;
+const DIRECTION_DIGITS = 4;
+
+/** Gain over the half space in front, u up and v to the left seen from behind (+x); straight ahead once, and first. */
 function radiationPattern({ pattern, efficiency }: FarFieldResult): RadiationPattern {
   const columns = pattern.phi.length;
   const ahead = pattern.theta.filter((theta) => theta <= Math.PI / 2 + 1e-9).length;
-  const places = Array.from({ length: ahead * columns }, (_, n) => n);
+  const places = Array.from({ length: ahead * columns }, (_, n) => n).filter(
+    (n) => (n % columns) % COLUMN_STEP === 0 && (n === 0 || (pattern.theta[Math.floor(n / columns)] ?? 0) > 1e-9),
+  );
   return {
     freqHz: pattern.freqHz,
     directions: places.map((n) => {
       // rf counts phi from the length axis, which is vertical; here it counts from +x.
       const phi = Math.PI / 2 - (pattern.phi[n % columns] ?? 0);
-      return direction(pattern.theta[Math.floor(n / columns)] ?? 0, phi);
+      const { u, v } = direction(pattern.theta[Math.floor(n / columns)] ?? 0, phi);
+      return { u: rounded(u, DIRECTION_DIGITS), v: rounded(v, DIRECTION_DIGITS) };
     }),
-    gainDbi: places.map((n) =>
-      Math.max(-60, 10 * Math.log10(efficiency * ((pattern.thetaPart[n] ?? 0) + (pattern.phiPart[n] ?? 0)))),
-    ),
+    gainDbi: places.map((n) => {
+      const gain = efficiency * ((pattern.thetaPart[n] ?? 0) + (pattern.phiPart[n] ?? 0));
+      return rounded(Math.max(-60, 10 * Math.log10(gain)), GAIN_DIGITS);
+    }),
   };
 }
+
+const rounded = (value: number, digits: number): number => Math.round(value * 10 ** digits) / 10 ** digits + 0;

@@ -14,6 +14,13 @@ export interface SectionFrame {
   readonly widthMm: number;
   /** Of a whole page. */
   readonly heightMm: number;
+  /** Told when the section has begun: its place in the structure and in the outline. */
+  readonly begun?: (at: SectionBegun) => void;
+}
+
+export interface SectionBegun {
+  readonly node: PdfNode;
+  readonly entry: Bookmark;
 }
 
 interface Frame {
@@ -37,6 +44,7 @@ export function sectionPieces(section: Section, frame: SectionFrame): readonly P
     node: later(() => parent().child('H2')),
     onPage: (spot) => {
       entry = spot.file.bookmark(section.title);
+      frame.begun?.({ node: parent(), entry });
     },
   });
   const inside: Frame = { ...frame, parent, bookmark: () => entry };

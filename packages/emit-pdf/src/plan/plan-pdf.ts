@@ -1,10 +1,11 @@
 import type { Paper } from '@sheetwave/design';
 import type { Pen } from '@sheetwave/drawings';
 import type { PlanDocument } from '@sheetwave/plan';
+import { addDrawing } from '../pages.ts';
 import { bothWays, type PaperSize } from '../paper.ts';
 import { openPdf, type PdfFile } from '../pdf-file.ts';
 import { penOn } from '../pdf-pen.ts';
-import { sectionPieces } from './blocks.ts';
+import { type SectionBegun, sectionPieces } from './blocks.ts';
 import { BODY, RULE, TITLE } from './look.ts';
 import { type PlacedPage, paginate } from './paginate.ts';
 import type { Piece, Spot } from './piece.ts';
@@ -34,9 +35,13 @@ export function planPdf(plan: PlanDocument, paper: Paper): Uint8Array {
   const room = roomOn(size, paper);
   const file = openPdf({ title: plan.title, subject: plan.about, date: plan.date });
   const pageOf = new Map<string, number>();
+  let last: SectionBegun | undefined;
+  const begun = (at: SectionBegun): void => {
+    last = at;
+  };
   const pieces = [
     ...titlePieces(plan, { room, file, pageOf }),
-    ...plan.sections.flatMap((section) => sectionPieces(section, { plan, parent: file.root, ...room })),
+    ...plan.sections.flatMap((section) => sectionPieces(section, { plan, parent: file.root, begun, ...room })),
   ];
   const pages = paginate(pieces, room.heightMm);
   pages.forEach((page, index) => {
@@ -45,7 +50,22 @@ export function planPdf(plan: PlanDocument, paper: Paper): Uint8Array {
   pages.forEach((page, index) => {
     paintPage(page, { file, room, foot: { title: plan.title, number: index + 1, of: pages.length } });
   });
+  addFullSize(plan, { file, paper, last });
   return file.bytes();
+}
+
+/** The drawings at 1:1, which the last section is about. */
+function addFullSize(
+  { fullSize }: PlanDocument,
+  of: { readonly file: PdfFile; readonly paper: Paper; readonly last: SectionBegun | undefined },
+): void {
+  const { file, paper, last } = of;
+  for (const drawing of fullSize) {
+    const begun = (): void => {
+      file.bookmark(drawing.title, last?.entry);
+    };
+    addDrawing(file, drawing, { paper, parent: last?.node ?? file.root, begun });
+  }
 }
 
 function roomOn(size: PaperSize, { marginMm }: Paper): Room {

@@ -6,6 +6,8 @@ import type { Piece, Spot } from './piece.ts';
 import { type Later, later, words, wrapped } from './words.ts';
 
 const PAD = 1.2;
+/** Rows of a table that is not divided between two pages. */
+const KEPT_WHOLE = 14;
 /** So that rounding does not break a cell that fits. */
 const SLACK = 0.05;
 
@@ -30,7 +32,15 @@ export function tablePieces(
   const sized: Sized = { widths: columnWidths(table, of.widthMm), node };
   const head = rowPiece(table.head, sized, 'head');
   const repeat = rowPiece(table.head, sized, 'repeat');
-  return [...caption, head, ...table.rows.map((row) => ({ ...rowPiece(row, sized, 'row'), repeat }))];
+  const whole = table.rows.length <= KEPT_WHOLE;
+  return [
+    ...caption,
+    head,
+    ...table.rows.map((row, index): Piece => {
+      const keepsNext = whole && index < table.rows.length - 1;
+      return { ...rowPiece(row, sized, 'row'), repeat, keepsNext };
+    }),
+  ];
 }
 
 /** As wide as the widest cell while that fits; else columns with long texts share what the others leave. */

@@ -25,8 +25,28 @@ const SAME_MM = 1e-6;
 export function contourDimensions(contour: Contour, datum: Point): ContourDimensions {
   if (contour.kind === 'circle')
     return { kind: 'circle', ...from(contour.centre, datum), diameterMm: 2 * contour.radiusMm };
-  const pieces = contourPieces(contour);
+  const pieces = joined(contourPieces(contour));
   return rectangleOf(contour, pieces, datum) ?? { kind: 'corners', corners: pieces.map((one) => cornerOf(one, datum)) };
+}
+
+/** Lines that go on straight are one line. */
+function joined(pieces: readonly Piece[]): readonly Piece[] {
+  const kept: Piece[] = [];
+  for (const piece of pieces) {
+    const last = kept.at(-1);
+    if (last !== undefined && goesOn(last, piece)) kept[kept.length - 1] = { ...last, to: piece.to };
+    else kept.push(piece);
+  }
+  const [first, last] = [kept[0], kept.at(-1)];
+  if (kept.length < 3 || first === undefined || last === undefined || !goesOn(last, first)) return kept;
+  return [{ ...first, from: last.from }, ...kept.slice(1, -1)];
+}
+
+function goesOn(a: Piece, b: Piece): boolean {
+  if (a.kind !== 'line' || b.kind !== 'line') return false;
+  const [ax, ay, bx, by] = [a.to.x - a.from.x, a.to.y - a.from.y, b.to.x - b.from.x, b.to.y - b.from.y];
+  const lengths = Math.hypot(ax, ay) * Math.hypot(bx, by);
+  return Math.abs(ax * by - ay * bx) < SAME_MM * lengths && ax * bx + ay * by > 0;
 }
 
 const from = (point: Point, datum: Point): Point => ({ x: point.x - datum.x, y: point.y - datum.y });

@@ -49,17 +49,21 @@ function sizeRow(name: string, size: ContourDimensions): readonly string[] | und
 
 const CORNER_HEAD = ['corner', 'from left', 'from below', 'then', 'radius', 'centre from left', 'centre from below'];
 
-function cornerTable(name: string, corners: readonly Corner[], id: string): PlanTable {
+export function cornerTable(name: string, corners: readonly Corner[], id: string): PlanTable {
   if (corners.length > MOST_CORNERS)
     return table(
       `Corners of the ${name}`,
       ['corners', 'where they are given'],
       [[String(corners.length), `too many to mark out by numbers: use the template or the cut file of ${id}`]],
     );
+  const rows = corners.map((corner, index) => cornerRow(corner, index + 1));
+  const isStraight = corners.every(({ goesOn }) => goesOn === 'line');
+  const caption = `Corners of the ${name}, in order around it${isStraight ? ', straight from each to the next' : ''}`;
+  const shown = isStraight ? 3 : CORNER_HEAD.length;
   return table(
-    `Corners of the ${name}, in order around it`,
-    CORNER_HEAD,
-    corners.map((corner, index) => cornerRow(corner, index + 1)),
+    caption,
+    CORNER_HEAD.slice(0, shown),
+    rows.map((row) => row.slice(0, shown)),
   );
 }
 

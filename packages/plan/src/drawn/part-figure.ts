@@ -14,6 +14,7 @@ import {
   type PlacedLabel,
   placeLabels,
   plain,
+  rimOf,
   textBox,
   union,
   widthOf,
@@ -73,25 +74,39 @@ function layoutOf(part: FlatPart): Layout {
   };
   const edges = bounds(outline.outer);
   const datum = datumOf(outline);
-  const rows = rowsOf(outline, { edges, datum, scale });
+  const rows = rowsOf(outline, { edges, datum, scale, copper: copperCorners(part, scale) });
   return { part, scale, outline, edges, datum, rows, labels: labelsOf(part, outline, scale) };
 }
 
 function rowsOf(
   outline: Outline,
-  from: { readonly edges: Bounds; readonly datum: Point; readonly scale: number },
+  from: {
+    readonly edges: Bounds;
+    readonly datum: Point;
+    readonly scale: number;
+    /** Corners of the patches, then of all copper of the side that is drawn. */
+    readonly copper: readonly (readonly Point[])[];
+  },
 ): Layout['rows'] {
-  const { edges, datum, scale } = from;
+  const { edges, datum, scale, copper } = from;
   const marked = [...outline.holes.map(({ centre }) => centre), ...outline.cutouts.flatMap(cornersOf)];
   const all = [...marked, ...cornersOf(outline.outer)];
   const row = (axis: 'x' | 'y') => {
     const ends = axis === 'x' ? [edges.minX, edges.maxX] : [edges.minY, edges.maxY];
-    const choices = [all, marked, []].map((points) => [...ends, ...points.map((point) => point[axis])]);
+    const withCopper = copper.map((corners) => [...all, ...corners]).reverse();
+    const choices = [...withCopper, all, marked, []].map((points) => [...ends, ...points.map((point) => point[axis])]);
     const places = choices.find((one) => count(one) <= MOST_PLACES) ?? ends;
     const edge = axis === 'x' ? edges.minY : edges.minX;
     return ordinateRow({ axis, places, datum: datum[axis], edge, sizeMm: SIZE, scale });
   };
   return [row('x'), row('y')];
+}
+
+function copperCorners(part: FlatPart, scale: number): readonly (readonly Point[])[] {
+  if (part.form !== 'board') return [];
+  const side = part.copper.top.length > 0 ? part.copper.top : part.copper.bottom;
+  const corners = (pieces: typeof side) => pieces.flatMap(({ contour }) => cornersOf(scaleContour(contour, scale)));
+  return [corners(side.filter(({ purpose }) => purpose === 'patch')), corners(side)];
 }
 
 const count = (places: readonly number[]): number => new Set(places.map((place) => Math.round(place * 1000))).size;
@@ -117,7 +132,7 @@ function labelsOf(part: FlatPart, outline: Outline, scale: number): readonly Pla
     radiusMm: (hole.diameterMm * scale) / 2 + 0.8,
   }));
   const keepClear = outline.holes.slice(0, MOST_LABELS).map(({ centre, diameterMm }) => around(centre, diameterMm / 2));
-  return placeLabels(wishes, { sizeMm: LABEL, keepClear });
+  return placeLabels(wishes, { sizeMm: LABEL, keepClear: [...keepClear, ...rimOf(bounds(outline.outer), 0.3)] });
 }
 
 const captionAt = (edges: Bounds): Point => ({ x: (edges.minX + edges.maxX) / 2, y: edges.maxY + 3 });

@@ -1,6 +1,7 @@
 import { grow, plain, union, widthOf } from '@sheetwave/drawings';
-import { type Assembly, type Bounds, boundsOfPoints } from '@sheetwave/geometry';
+import { type Assembly, type Bounds, boundsOfPoints, type Point } from '@sheetwave/geometry';
 import type { PlanFigure } from '../document.ts';
+import { harnessLevels, stretchWords } from '../steps/harness-levels.ts';
 import { drawPointers, LINE, type Pointer, pointersBox, THIN } from './sketch.ts';
 
 const WIDE_MM = 90;
@@ -19,15 +20,11 @@ export function harnessSketch(assembly: Assembly): PlanFigure {
     8,
   );
   const [split] = splits;
-  const end = runs.at(-1)?.to ?? assembly.coaxPoint;
-  const pointers: readonly Pointer[] = [
-    {
-      words: 'coax comes through here',
-      at: { x: box.maxX + 4, y: at(assembly.coaxPoint).y + 6 },
-      to: at(assembly.coaxPoint),
-    },
-    { words: 'to a driven patch', at: { x: box.maxX + 4, y: at(end).y - 4 }, to: at(end) },
-  ];
+  const pointers = spread(box.maxX + 4, [
+    { words: 'coax comes through here', to: at(assembly.coaxPoint) },
+    { words: 'to a driven patch', to: at(runs.at(-1)?.to ?? assembly.coaxPoint) },
+    ...widerStretches(assembly).map(({ words, middle }) => ({ words, to: at(middle) })),
+  ]);
   return {
     id: 'sketch-harness',
     caption: `The harness seen from the front. Joints are black dots; heavy stretches are the wider sections.`,
@@ -40,7 +37,7 @@ export function harnessSketch(assembly: Assembly): PlanFigure {
           ...LINE,
           width: Math.max(0.5, sizeMm * scale * (role === 'section' ? 1 : 0.7)),
           stroke: role === 'section' ? '#606060' : '#a0a0a0',
-          cap: 'round',
+          cap: role === 'section' ? 'butt' : 'round',
         });
       for (const split of splits) pen.circle(at(split.at), 1, { fill: '#000000', stroke: 'none' });
       for (const element of assembly.elements.slice(0, 64))
@@ -49,4 +46,31 @@ export function harnessSketch(assembly: Assembly): PlanFigure {
       drawPointers(pen, pointers);
     },
   };
+}
+
+/** The wider stretches of the first levels, with where they begin and end. */
+function widerStretches(assembly: Assembly): readonly { readonly words: string; readonly middle: Point }[] {
+  return harnessLevels(assembly)
+    .filter(({ level }) => level < MOST_LEVELS)
+    .flatMap((level) =>
+      level.stretches.flatMap((one) => {
+        if (one.role !== 'section') return [];
+        const { from, to, sizeMm } = one.run;
+        const words = `${plain(sizeMm)} mm wide ${stretchWords(level, one)}`;
+        return [{ words, middle: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 } }];
+      }),
+    );
+}
+
+const APART_MM = 5;
+
+/** Words one under the other at the right, from the top in the order of what they point at. */
+function spread(x: number, wishes: readonly { readonly words: string; readonly to: Point }[]): readonly Pointer[] {
+  let below = Number.POSITIVE_INFINITY;
+  return [...wishes]
+    .sort((a, b) => b.to.y - a.to.y)
+    .map(({ words, to }) => {
+      below = Math.min(below - APART_MM, to.y);
+      return { words, at: { x, y: below }, to };
+    });
 }

@@ -3,6 +3,7 @@ import type { RodPart, TubePart } from '@sheetwave/geometry';
 import type { Step } from '../document.ts';
 import { harnessSketch } from '../sketches/harness-plan.ts';
 import { pathsOf, type StepContext } from './context.ts';
+import { harnessLevels, stretchWords } from './harness-levels.ts';
 import { step } from './step.ts';
 
 /** Rods and tubes: cut, bent. Nothing for a harness that is cut from sheet or etched, unless it has probe pins. */
@@ -23,10 +24,11 @@ const tubesOf = ({ assembly }: StepContext): readonly TubePart[] =>
 function cutRods(rods: readonly RodPart[], tubes: readonly TubePart[]): Step {
   const lengths = [
     ...rods.map(
-      (rod) => `${rod.quantity} of ${rod.name}: Ø ${plain(rod.rod.diameterMm)} mm, ${plain(rod.developedLengthMm)} mm`,
+      (rod) =>
+        `${rod.name}, ${pieces(rod)}: Ø ${plain(rod.rod.diameterMm)} mm, ${plain(rod.developedLengthMm)} mm long`,
     ),
     ...tubes.map(
-      (tube) => `${tube.quantity} of ${tube.name}: Ø ${plain(tube.tube.outerMm)} mm, ${plain(tube.lengthMm)} mm`,
+      (tube) => `${tube.name}, ${pieces(tube)}: Ø ${plain(tube.tube.outerMm)} mm, ${plain(tube.lengthMm)} mm long`,
     ),
   ];
   const names = tubes.length > 0 ? 'rods and tubes' : 'rods';
@@ -44,6 +46,8 @@ function cutRods(rods: readonly RodPart[], tubes: readonly TubePart[]): Step {
   });
 }
 
+const pieces = ({ quantity }: RodPart | TubePart): string => (quantity === 1 ? 'one piece' : `${quantity} pieces`);
+
 const lines = (items: readonly string[]): readonly string[] => items.map((item) => `${item}.`);
 
 function bendRods(context: StepContext, rods: readonly RodPart[]): Step {
@@ -60,12 +64,29 @@ function bendRods(context: StepContext, rods: readonly RodPart[]): Step {
           `${name}: middles of the bends at ${bends.map(({ atMm }) => plain(atMm)).join(', ')} mm from one end of the blank, inside radius ${plain(bendRadiusMm)} mm.`,
       ),
       'Mark the middles with a fine pen, not with a scriber: brass breaks where it is scratched.',
-      'Where a tube belongs on a rod between two bends, slide it on before the second bend.',
+      ...tubesBetweenBends(context, rods),
       'Bend a little beyond the angle, let go, compare with the drawing laid under it.',
       ...(jigs.length > 0 ? ['The printed gauges carry the marks, and the blocks the radius and the angle.'] : []),
     ],
     check: 'Laid on its drawing at its scale, the rod covers it; all of a kind lie on each other within 0.2 mm.',
   });
+}
+
+/** A tube that goes on a bent rod has to be there before the last bend is made. */
+function tubesBetweenBends(context: StepContext, rods: readonly RodPart[]): readonly string[] {
+  return tubesOf(context).flatMap((tube) => {
+    const level = /^tube-level-(\d+)$/.exec(tube.id)?.[1];
+    const rod = rods.find(({ id }) => id === `rod-level-${level}`);
+    return rod === undefined ? [] : [`Slide the ${tube.name} on the ${rod.name} before its second bend.`];
+  });
+}
+
+/** Where the wider stretch of each level begins and ends. */
+function tubePlaces({ assembly }: StepContext): string {
+  const told = harnessLevels(assembly).flatMap((level) =>
+    level.stretches.flatMap((one) => (one.role === 'section' ? [stretchWords(level, one)] : [])),
+  );
+  return told.join('; ');
 }
 
 /** The harness put together at its height over the reflector. Empty where it is etched or there is none. */
@@ -94,15 +115,16 @@ export function harnessSteps(context: StepContext): readonly Step[] {
           : 'Cut packing strips that hold the harness at its height, and lay them under the straight stretches, clear of the joints.',
         `Height: ${height}, everywhere. It sets the impedance of every line.`,
         ...(tubes.length > 0
-          ? [
-              'Slide each tube to its place: it begins where the drawing from the front shows the heavier stretch. Solder both its ends, all the way round.',
-            ]
+          ? [`Slide each tube to its place: ${tubePlaces(context)}. Solder both its ends, all the way round.`]
           : []),
         'The first joint is that to the pin of the coax.',
         ...(harness.kind === 'rod' && rods.length > 1
           ? [
               'From there go outward, level by level. An end butts against the middle of the rod of the next level: no gap, and no more solder than a thin fillet.',
             ]
+          : []),
+        ...(rods.some(({ role, bends }) => role === 'harness' && bends.length > 0)
+          ? ['The bent ends point away from the reflector, toward you: they are the pins of the driven patches.']
           : []),
         ...(probes.length > 0
           ? [
