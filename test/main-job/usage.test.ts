@@ -44,6 +44,29 @@ describe('new', () => {
     expect([made.code, [...snapshot(cwd).keys()]]).toEqual([0, ['orchard', 'orchard/mast.toml']]);
     expect((await sheetwave(['check', 'orchard/mast.toml'], { cwd })).code).toBe(0);
   });
+  it('starts from a band with a stack that can be made and sized', async () => {
+    const cwd = newFolder();
+    const args = ['--low', '5.15 GHz', '--high', '5.85 GHz', '--layers', '3', '--vswr', '1.5'];
+    const made = await sheetwave(['new', 'mast.toml', ...args], { cwd });
+    expect([made.code, made.stdout]).toEqual([0, expect.stringMatching(/then: sheetwave size mast\.toml/)]);
+    const checked = await sheetwave(['check', 'mast.toml', '--json'], { cwd });
+    expect(checked.code).toBe(0);
+    const text = readFileSync(join(cwd, 'mast.toml'), 'utf8');
+    expect(text).toMatch(/^\[free\]\nlayer\.driven\.length = /m);
+    expect(text.match(/^\[\[layer\]\]$/gm)).toHaveLength(3);
+  });
+  it.each([
+    [['--layers', '2'], /--layers needs a band; give --low and --high/],
+    [['--low', '5 GHz'], /a band has two edges; give both --low and --high/],
+    [['--low', '6 GHz', '--high', '5 GHz'], /--low 6 GHz --high 5 GHz is no band; --low has to be the lower one/],
+    [['--low', '5', '--high', '6 GHz'], /--low 5 cannot be understood; write it like "5\.15 GHz"/],
+    [['--low', '5 GHz', '--high', '6 GHz', '--layers', '4'], /--layers 4 is not known; give 1, 2 or 3/],
+    [['--low', '5 GHz', '--high', '6 GHz', '--vswr', '0'], /--vswr 0 is no ratio to hope for; give 1\.01 to 20/],
+  ])('%j is refused, and nothing is written', async (args, words) => {
+    const cwd = newFolder();
+    const refused = await sheetwave(['new', ...args], { cwd });
+    expect([refused.code, snapshot(cwd).size, refused.stderr]).toEqual([2, 0, expect.stringMatching(words)]);
+  });
   it('never replaces a file unasked', async () => {
     const cwd = newFolder();
     writeFileSync(join(cwd, 'design.toml'), 'mine');

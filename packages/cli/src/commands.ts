@@ -163,8 +163,19 @@ export const COMMANDS: readonly CommandSpec[] = [
     operand: '[FILE]',
     operandNeeded: false,
     summary: 'write a commented design file to start from',
-    details: ['FILE is design.toml when none is given. An existing file is left alone unless you say --force.'],
-    options: [{ name: 'force', help: 'replace an existing file' }, JSON_OPTION, HELP_OPTION],
+    details: [
+      'FILE is design.toml when none is given. An existing file is left alone unless you say --force.',
+      'With --low and --high it holds a stack of patches for that band, scaled from one that works, with ranges for sheetwave size to go on from. Its sizes are a start: have them sized before you cut.',
+    ],
+    options: [
+      { name: 'low', value: 'FREQ', help: 'lower edge of the band, as in "5.15 GHz"' },
+      { name: 'high', value: 'FREQ', help: 'upper edge of the band' },
+      { name: 'layers', value: 'COUNT', help: 'patches of the stack, 1 to 3 (default 2)' },
+      { name: 'vswr', value: 'RATIO', help: 'largest standing wave ratio wanted over the band (default 2)' },
+      { name: 'force', help: 'replace an existing file' },
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
   },
   {
     name: 'compare',

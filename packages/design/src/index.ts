@@ -7,6 +7,7 @@ export type { Finding } from './finding.ts';
 export { placeFindings } from './locate.ts';
 export { nearestWords } from './nearest.ts';
 export { type NewDesign, newDesignText } from './new-design.ts';
+export type { NewStack } from './new-stack.ts';
 export { cutForHand, handOfPatch } from './polarisation.ts';
 export type { PriceUnit } from './price.ts';
 export { PRINT_PROCESSES, type PrintProcess, type PrintProcessRow } from './print-process.ts';

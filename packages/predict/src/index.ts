@@ -9,6 +9,7 @@ export type * from './prediction.ts';
 export { type PredictionReport, predictionReport, type ReportTable } from './report/prediction-report.ts';
 export { type AntennaScene, type SceneOptions, sceneOf } from './scene/scene-of.ts';
 export type { Goal, Score } from './sizing/goal.ts';
+export { startingStack } from './sizing/guided-start.ts';
 export type { AtEnd, SizingLimits } from './sizing/limits.ts';
 export {
   type Sizing,

@@ -79,3 +79,28 @@ export function guidedSizes(
     return share === undefined ? variable.startMm : allowedSize(variable, share * lambdaMm);
   });
 }
+
+/**
+ * A stack to begin with in a new design, mm: what `guidedSizes` would have sizing begin with.
+ * @param patches Patches of the stack, 1 to 3; a RangeError for others.
+ */
+export function startingStack(patches: number, centreHz: number): StartingStack {
+  const stack = STACKS[patches - 1];
+  if (stack === undefined)
+    throw new RangeError(`A stack to begin with has 1 to ${STACKS.length} patches, got ${patches}.`);
+  const lambdaMm = (1000 * SPEED_OF_LIGHT) / centreHz;
+  return {
+    fromEdgeMm: stack.fromEdge * lambdaMm,
+    patches: stack.patches.map(({ length, width, gap }) => ({
+      lengthMm: length * lambdaMm,
+      widthMm: width * lambdaMm,
+      gapMm: gap * lambdaMm,
+    })),
+  };
+}
+
+export interface StartingStack {
+  readonly fromEdgeMm: number;
+  /** From the reflector outward; the gap below each. */
+  readonly patches: readonly { readonly lengthMm: number; readonly widthMm: number; readonly gapMm: number }[];
+}
