@@ -141,6 +141,28 @@ export const COMMANDS: readonly CommandSpec[] = [
     ],
   },
   {
+    name: 'cover',
+    operand: 'DESIGN',
+    operandNeeded: true,
+    summary: 'say what a cover does to the antenna',
+    details: [
+      'Solves the antenna with a flat cover in front and with air in its place, both on the same grid, and prints how far the resonances move, what the match and the gain over the band become, and how far the changes may be off: both are solved on a coarser grid too. Four solutions, about two and a half times the time of predict.',
+      'The cover is that of [cover] in the site file beside the design, or in --site; or the one that the options give: --material asa --thickness "2 mm" --distance "26 mm". What was solved is kept, and sheetwave link shows it.',
+    ],
+    options: [
+      { name: 'site', value: 'FILE', help: 'the site file whose [cover] it is' },
+      { name: 'material', value: 'WORD', help: 'asa, abs, petg, polycarbonate, acrylic and others' },
+      { name: 'permittivity', value: 'NUMBER', help: 'relative, instead of a material' },
+      { name: 'loss-tangent', value: 'NUMBER', help: 'with --permittivity (default 0)' },
+      { name: 'thickness', value: 'LENGTH', help: 'of the cover, as in "2 mm"' },
+      { name: 'distance', value: 'LENGTH', help: 'from the outermost patch to the cover' },
+      ...SOLVER_OPTIONS,
+      { name: 'progress', help: 'show progress with --json too' },
+      JSON_OPTION,
+      HELP_OPTION,
+    ],
+  },
+  {
     name: 'link',
     operand: '[DESIGN]',
     operandNeeded: false,

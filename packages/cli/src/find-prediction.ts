@@ -62,7 +62,8 @@ async function speedOf(solver: Solver, folder: string, signal: AbortSignal): Pro
   return (await solver.measureSpeed(signal)) ?? usual;
 }
 
-async function withProgress<T>(
+/** Runs work that tells how far it is, with a line that shows it; quietly with `--json`, unless it is wanted. */
+export async function withProgress<T>(
   { terminal, isQuiet }: Context,
   isWanted: boolean,
   work: (onProgress: (at: { run: number; runs: number; step: number; steps: number }) => void) => Promise<T>,

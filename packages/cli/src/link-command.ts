@@ -1,16 +1,18 @@
-import { dirname, join, resolve } from 'node:path';
-import { type Finding, namedProfile, placeFindings, readSite } from '@sheetwave/design';
+import { resolve } from 'node:path';
+import { type Finding, placeFindings, type Site } from '@sheetwave/design';
 import { antennaOf, type Link, type LinkAntenna, linkJson, linkWords, planLink, profilePicture } from '@sheetwave/link';
-import { checkDesign } from '@sheetwave/pack';
+import { checkDesign, type SoundDesign } from '@sheetwave/pack';
+import type { CoverPrediction } from '@sheetwave/predict';
 import type { Context } from './context.ts';
+import { keptCover } from './cover-cache.ts';
 import { EXIT } from './exit-code.ts';
-import { usageFailure } from './failure.ts';
+import { cacheFolder } from './kept-files.ts';
 import { keptPrediction } from './kept-prediction.ts';
 import { writeNewFile } from './new-design-file.ts';
-import { readBeside } from './read-beside.ts';
 import { readDrawings } from './read-drawings.ts';
 import { nameOfInput, readDesignText } from './read-input.ts';
 import { countText, findingLines, type Outcome } from './report.ts';
+import { readSiteFile } from './site-file.ts';
 import { visible } from './terminal.ts';
 
 /** Findings of one file, with its name as messages show it. */
@@ -21,45 +23,33 @@ interface Told {
 
 /** `sheetwave link [DESIGN] [--site FILE] [--out FILE]`. */
 export async function runLink(context: Context): Promise<Outcome> {
-  const { operand, values, terminal } = context;
-  const siteName = values.get('site') ?? siteBeside(operand);
-  if (operand === '-' && siteName === '-') throw usageFailure('standard input can be the design or the site, not both');
+  const { operand, terminal } = context;
   const antenna = operand === undefined ? NO_ANTENNA : await antennaIn(operand, context);
-  const text = await readDesignText(siteName, terminal, 'site');
-  const profileName = namedProfile(text);
-  const profile = profileName === undefined ? undefined : await readProfile(siteName, profileName, context);
-  const read = readSite(text, { profile });
+  const { name, text, profilePath, read } = await readSiteFile(context);
+  const cover = await coverIn(context, antenna, read.site);
   const planned =
-    read.site === undefined || antenna.failed ? undefined : planLink({ site: read.site, antenna: antenna.antenna });
+    read.site === undefined || antenna.failed
+      ? undefined
+      : planLink({ site: read.site, antenna: antenna.antenna, cover });
   const site: Told = {
-    file: nameOfInput(siteName),
+    file: nameOfInput(name),
     findings: [...read.findings, ...placeFindings(planned?.findings ?? [], text)],
   };
-  const told = [
-    ...antenna.told,
-    site,
-    { file: visible(join(dirname(siteName), profileName ?? '')), findings: read.profileFindings },
-  ];
+  const told = [...antenna.told, site, { file: profilePath, findings: read.profileFindings }];
   for (const { file, findings } of told)
     context.say(findingLines(findings, file, { output: terminal.stderr, env: terminal.env }));
   return planned?.link === undefined ? refused(context, told) : answered(context, planned.link, told);
 }
 
-const readProfile = (operand: string, name: string, { terminal }: Context): Promise<string> =>
-  readBeside({ operand, name, kind: 'profile', owner: 'site', asText: 'CSV' }, terminal);
-
-/** The site lies beside the design, or in the current folder. */
-function siteBeside(operand: string | undefined): string {
-  return operand === undefined || operand === '-' ? 'site.toml' : join(dirname(operand), 'site.toml');
-}
-
 interface Antenna {
   readonly antenna: LinkAntenna | undefined;
+  /** What it was made of; undefined without a sound design. */
+  readonly sound: SoundDesign | undefined;
   readonly failed: boolean;
   readonly told: readonly Told[];
 }
 
-const NO_ANTENNA: Antenna = { antenna: undefined, failed: false, told: [] };
+const NO_ANTENNA: Antenna = { antenna: undefined, sound: undefined, failed: false, told: [] };
 
 /** Of a design only its errors are told here: what else it is worth knowing for belongs to `check`. */
 async function antennaIn(operand: string, context: Context): Promise<Antenna> {
@@ -69,10 +59,20 @@ async function antennaIn(operand: string, context: Context): Promise<Antenna> {
   if (result.ok) {
     const kept = await keptPrediction(context, result);
     const known = { estimate: result.estimate, prediction: kept?.record.prediction };
-    return { antenna: antennaOf(result.assembly, known), failed: false, told: [] };
+    return { antenna: antennaOf(result.assembly, known), sound: result, failed: false, told: [] };
   }
   const findings = result.findings.filter(({ severity }) => severity === 'error');
-  return { antenna: undefined, failed: true, told: [{ file: nameOfInput(operand), findings }] };
+  return { antenna: undefined, sound: undefined, failed: true, told: [{ file: nameOfInput(operand), findings }] };
+}
+
+/** What sheetwave cover found of this antenna in the cover of the site. */
+async function coverIn(
+  { terminal }: Context,
+  { sound }: Antenna,
+  site: Site | undefined,
+): Promise<CoverPrediction | undefined> {
+  if (sound === undefined || site?.cover === undefined) return undefined;
+  return keptCover(cacheFolder(terminal.env), sound, site.cover);
 }
 
 const jsonFindings = (told: readonly Told[]) =>

@@ -2,7 +2,7 @@ import type { PredictionReport, ReportTable } from '@sheetwave/predict';
 
 const WIDTH = 96;
 
-/** A prediction as a builder reads it on a terminal. */
+/** A prediction, or what a cover does, as a builder reads it on a terminal. */
 export function predictionText(report: PredictionReport): string {
   return [
     `Predicted: ${report.heading}.`,

@@ -17,6 +17,7 @@ const RUNNERS: Readonly<Record<string, () => Promise<Runner>>> = {
   yield: async () => (await import('./yield-command.ts')).runYield,
   check: async () => (await import('./check-command.ts')).runCheck,
   predict: async () => (await import('./predict-command.ts')).runPredict,
+  cover: async () => (await import('./cover-command.ts')).runCover,
   link: async () => (await import('./link-command.ts')).runLink,
   compare: async () => (await import('./compare-command.ts')).runCompare,
   gain: async () => (await import('./gain-command.ts')).runGain,

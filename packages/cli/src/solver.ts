@@ -2,11 +2,15 @@ import { totalmem } from 'node:os';
 import { detectFeatures, FieldError, fastKernel, type KernelMaker, usableThreads, wasmMemory } from '@sheetwave/field';
 import type { SoundDesign } from '@sheetwave/pack';
 import {
+  type CoverPrediction,
+  coverWork,
+  type FlatCover,
   type Prediction,
   type PredictionPlan,
   type PredictionProgress,
   planPrediction,
   predict,
+  predictCover,
   type PredictOptions as SolverOptions,
 } from '@sheetwave/predict';
 import { EXIT } from './exit-code.ts';
@@ -20,31 +24,59 @@ export interface Solver {
   readonly plan: PredictionPlan;
   /** Cells times steps in a second, from the first steps of this very run, which are then given up; undefined when it ends too soon to tell. */
   measureSpeed(signal: AbortSignal): Promise<number | undefined>;
-  solve(how: {
-    readonly signal: AbortSignal;
-    readonly onProgress: (progress: PredictionProgress) => void;
-  }): Promise<Prediction>;
+  solve(how: How): Promise<Prediction>;
 }
 
-/** Checks a design for the solver on its grid, before a step is run. Throws a Failure that says what to do. */
-export function solverFor(
-  { assembly }: Pick<SoundDesign, 'assembly'>,
-  { request, memoryBytes, threads: wanted }: PredictOptions,
-): Solver {
+/** Threads and options of the solver on this machine. Throws a Failure when this version of Node has not what it is made of. */
+function machineFor({ request, memoryBytes, threads: wanted }: PredictOptions) {
   const threads = threadsFor(wanted);
   const options: SolverOptions = {
     ...request,
     memoryBytes: memoryBytes ?? Math.round(totalmem() / 2),
     allocate: wasmMemory({ isShared: threads > 1 }),
   };
-  const plan = told(() => planPrediction(assembly, options));
-  const solve: Solver['solve'] = async ({ signal, onProgress }) => {
+  const runWith = async <T>({ signal, onProgress }: How, run: (options: SolverOptions) => Promise<T>): Promise<T> => {
     try {
-      return await predict(assembly, { ...options, kernel: interruptibleKernel(threads, signal), signal, onProgress });
+      return await run({ ...options, kernel: interruptibleKernel(threads, signal), signal, onProgress });
     } catch (error) {
       throw signal.aborted ? error : failureOf(error);
     }
   };
+  return { threads, options, runWith };
+}
+
+interface How {
+  readonly signal: AbortSignal;
+  readonly onProgress: (progress: PredictionProgress) => void;
+}
+
+/** The solver for an antenna with a cover and without. */
+export interface CoverSolver {
+  readonly threads: number;
+  /** Cells times steps of all runs. */
+  readonly work: number;
+  solve(how: How): Promise<CoverPrediction>;
+}
+
+/** Checks that a cover has its place and that its grids fit, before a step is run. Throws a Failure that says what to do. */
+export function coverSolverFor(
+  { assembly }: Pick<SoundDesign, 'assembly'>,
+  cover: FlatCover,
+  wanted: PredictOptions,
+): CoverSolver {
+  const { threads, options, runWith } = machineFor(wanted);
+  return {
+    threads,
+    work: told(() => coverWork(assembly, cover, options)),
+    solve: (how) => runWith(how, (all) => predictCover(assembly, cover, all)),
+  };
+}
+
+/** Checks a design for the solver on its grid, before a step is run. Throws a Failure that says what to do. */
+export function solverFor({ assembly }: Pick<SoundDesign, 'assembly'>, wanted: PredictOptions): Solver {
+  const { threads, options, runWith } = machineFor(wanted);
+  const plan = told(() => planPrediction(assembly, options));
+  const solve: Solver['solve'] = (how) => runWith(how, (all) => predict(assembly, all));
   const measureSpeed: Solver['measureSpeed'] = async (signal) => {
     const trial = trialKernel(threads, signal);
     try {

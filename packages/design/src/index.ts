@@ -29,6 +29,7 @@ export { renderFinding } from './render-finding.ts';
 export { nextRevision, reviseDesignText } from './revise-design-text.ts';
 export type { DesignFile } from './schema/design-file.ts';
 export { designJsonSchema, type JsonSchema } from './schema/json-schema.ts';
+export { coverMaterialNames, coverMaterials } from './site/cover-materials.ts';
 export { namedProfile, readSite, type SiteReading } from './site/read-site.ts';
 export type { ProfilePoint, Site, SiteCover, SiteEnd, SitePath, SiteRadio } from './site/site.ts';
 export { findStock, type Stock, type StockKind, stock } from './stock/catalogue.ts';

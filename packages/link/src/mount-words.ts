@@ -1,3 +1,4 @@
+import type { CoverChange } from '@sheetwave/predict';
 import { bullet, db, metres, tidy } from './number-words.ts';
 import type { Link, LinkEnd } from './plan-link.ts';
 
@@ -5,13 +6,13 @@ const BODIES = { icnirp: 'ICNIRP 2020', us: '47 CFR 1.1310' } as const;
 
 /** Distances to keep, loads on the mount and what a cover does. */
 export function mountLines(link: Link): string[] {
-  const { near, far, massKg, cover } = link;
+  const { near, far, massKg, cover, coverSolved } = link;
   const ends = [near, far].flatMap((end) => [exposureWords(end), ...windWords(end)]);
   const mass =
     massKg === undefined
       ? []
       : [`the antenna weighs ${tidy(massKg, 2)} kg with its coax, without box, pole clamp and solder`];
-  return [...ends, ...mass, ...(cover === undefined ? [] : coverWords(cover))].map(bullet);
+  return [...ends, ...mass, ...(cover === undefined ? [] : coverWords(cover, coverSolved))].map(bullet);
 }
 
 function exposureWords({ name, exposure, gainErrorDb }: LinkEnd): string {
@@ -38,12 +39,37 @@ function windWords({ name, wind }: LinkEnd): string[] {
   ];
 }
 
-function coverWords({ reflection, lossDb, shift, holds }: NonNullable<Link['cover']>): string[] {
+function coverWords(
+  { reflection, lossDb, shift, holds }: NonNullable<Link['cover']>,
+  solved: Link['coverSolved'],
+): string[] {
   const wave = `the cover throws back ${Math.round(reflection * 100)} % of the field and takes ${db(lossDb)}`;
+  if (solved !== undefined) return [wave, solvedWords(solved)];
   if (shift === undefined) return [`${wave}; without a design its shift is not known`];
   const moved = `moves the resonance by at most ${tidy(shift.mostHz / 1e6, 0)} MHz, about ${tidy(shift.hz / 1e6, 0)} MHz at this distance (to first order; all that is thrown back is taken to return)`;
   const near = holds
     ? ''
     : '; it lies within a tenth of a wavelength, in the near field of the patches, where only a field calculation or a sweep with the cover on tells';
-  return [`${wave}, and ${moved}${near}`];
+  return [
+    `${wave}, and ${moved}${near}`,
+    'sheetwave cover works out what it does by field solutions of this very antenna',
+  ];
+}
+
+function solvedWords({
+  modes,
+  bestMatchHz,
+  worstVswr,
+  leastRealisedGainDbi,
+  quality,
+}: NonNullable<Link['coverSolved']>): string {
+  const [main] = modes;
+  const change = ({ without, with: withIt, error }: CoverChange, factor: number, digits: number) => {
+    const off = error === undefined ? '' : ` ± ${tidy(error * factor, digits)}`;
+    const moved = tidy((withIt - without) * factor, digits);
+    return `${withIt > without ? '+' : ''}${moved}${off}`;
+  };
+  const shift = `moves ${main === undefined ? 'the best match' : 'the resonance'} by ${change(main?.freqHz ?? bestMatchHz, 1e-6, 0)} MHz`;
+  const vswr = `takes the worst VSWR over the band from ${tidy(worstVswr.without, 2)} to ${tidy(worstVswr.with, 2)}`;
+  return `by field solutions with and without it (${quality} grid) it ${shift}, ${vswr} and changes the lowest gain with mismatch by ${change(leastRealisedGainDbi, 1, 1)} dB, which the budget leaves out`;
 }

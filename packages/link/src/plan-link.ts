@@ -1,4 +1,5 @@
 import type { Finding, Site } from '@sheetwave/design';
+import type { CoverPrediction } from '@sheetwave/predict';
 import { wavelength } from '@sheetwave/rf';
 import type { LinkAntenna } from './antenna.ts';
 import type { AntennaGain } from './antenna-gain.ts';
@@ -57,6 +58,8 @@ export interface Link {
   readonly region: string | undefined;
   readonly availability: Availability | undefined;
   readonly cover: CoverEffect | undefined;
+  /** What field solutions say of the cover; undefined without any. */
+  readonly coverSolved: CoverPrediction | undefined;
   /** Of the antenna that the design makes. */
   readonly massKg: number | undefined;
 }
@@ -71,6 +74,8 @@ export interface LinkQuestion {
   readonly site: Site;
   /** The antenna of a design, or undefined for a link planned before there is one. */
   readonly antenna: LinkAntenna | undefined;
+  /** Field solutions of that antenna in the cover of the site, where there are any. */
+  readonly cover?: CoverPrediction | undefined;
 }
 
 /** Works a link out, or says what stands against it. Pure. */
@@ -81,7 +86,7 @@ export function planLink(question: LinkQuestion): LinkPlan {
   return { link, findings: [...findings, ...afterwards(link)] };
 }
 
-function linkOf({ site, antenna }: LinkQuestion, checked: Checked): Link {
+function linkOf({ site, antenna, cover }: LinkQuestion, checked: Checked): Link {
   const { freqHz, widthHz, channel, near, far, polarisation } = checked;
   const path = pathReport(site, freqHz, polarisation);
   const budget = budgetOf(site, { near, far }, path.loss.totalDb);
@@ -118,6 +123,7 @@ function linkOf({ site, antenna }: LinkQuestion, checked: Checked): Link {
     region: checked.region,
     availability: availabilityOf(site, freqHz, wanted.marginDb),
     cover: site.cover && coverEffect(site.cover, freqHz, antenna),
+    coverSolved: site.cover && cover,
     massKg: antenna?.massKg,
   };
 }

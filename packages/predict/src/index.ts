@@ -1,3 +1,5 @@
+export type { CoverChange, CoveredMode, CoverPrediction } from './cover/cover-prediction.ts';
+export { coverWork, predictCover } from './cover/predict-cover.ts';
 export { type EstimateReport, estimate, estimatedGain } from './estimate.ts';
 export type { EstimateLine } from './estimate-line.ts';
 export { gainWithin } from './gain-curve.ts';
@@ -6,7 +8,9 @@ export { type PredictionPlan, planPrediction } from './plan-prediction.ts';
 export { predict } from './predict.ts';
 export type { PredictionProgress, PredictOptions } from './predict-options.ts';
 export type * from './prediction.ts';
+export { type CoverReport, coverReport } from './report/cover-report.ts';
 export { type PredictionReport, predictionReport, type ReportTable } from './report/prediction-report.ts';
+export type { FlatCover, SceneCover } from './scene/cover.ts';
 export { type AntennaScene, type SceneOptions, sceneOf } from './scene/scene-of.ts';
 export type { Goal, Score } from './sizing/goal.ts';
 export { startingStack } from './sizing/guided-start.ts';

@@ -1,5 +1,6 @@
-import type { Band, KernelMaker, MemoryMaker } from '@sheetwave/field';
+import type { Band, GridRules, KernelMaker, MemoryMaker } from '@sheetwave/field';
 import type { FeedModel, PredictionQuality } from './prediction.ts';
+import type { SceneCover } from './scene/cover.ts';
 
 /** How far a prediction has come. */
 export interface PredictionProgress {
@@ -26,6 +27,10 @@ export interface PredictOptions {
   readonly farFieldHz?: readonly number[];
   /** Solve on a second, coarser grid and state the error that is left; default false. */
   readonly twoMeshes?: boolean;
+  /** A flat cover in front of the antenna; default none. */
+  readonly cover?: SceneCover;
+  /** Other cells than those of the quality. */
+  readonly rules?: Partial<GridRules>;
   /** Refuse a scene that needs more. */
   readonly memoryBytes?: number;
   /** Default: the plain kernel, which is slow. */

@@ -48,6 +48,7 @@ export function solverRequest(assembly: Assembly, given: PredictOptions): Solver
     freqHz: sweepFrequencies(band.low, band.high, points),
     farFieldHz,
     ...(given.twoMeshes === undefined ? {} : { twoMeshes: given.twoMeshes }),
+    ...(given.rules === undefined ? {} : { rules: given.rules }),
     ...(given.memoryBytes === undefined ? {} : { memoryBytes: given.memoryBytes }),
     ...(given.kernel === undefined ? {} : { kernel: given.kernel }),
     ...(given.allocate === undefined ? {} : { allocate: given.allocate }),

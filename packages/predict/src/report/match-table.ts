@@ -19,7 +19,7 @@ export function matchTables(design: Design, prediction: Prediction): readonly Re
 
 type Row = ReportTable['rows'][number];
 
-const WORDS: Readonly<Record<ResonanceKind, string>> = {
+export const RESONANCE_WORDS: Readonly<Record<ResonanceKind, string>> = {
   pole: 'Resonance: free oscillation',
   'reactance-zero': 'Resonance: reactance passes zero',
   'resistance-peak': 'Resonance: resistance is greatest',
@@ -40,7 +40,7 @@ function resonanceRows({ resonances, response }: Prediction, port: number): read
 function resonanceRow({ kind, freqHz, q, zOhm }: PredictedResonance, error: number | undefined): Row {
   const off = error === undefined ? '' : ` ± ${mhz(error * freqHz)}`;
   const remarks = [...(q === undefined ? [] : [`Q ${fixed(q, 1)}`]), ...(zOhm === undefined ? [] : [ohms(zOhm)])];
-  return { what: WORDS[kind], cells: [`${ghz(freqHz)}${off}`, remarks.join(', ')] };
+  return { what: RESONANCE_WORDS[kind], cells: [`${ghz(freqHz)}${off}`, remarks.join(', ')] };
 }
 
 function bandRows({ bands, matches }: Prediction, port: number): readonly Row[] {

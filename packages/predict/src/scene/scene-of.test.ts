@@ -115,3 +115,29 @@ describe('plastic', () => {
     expect(named(scene, 'm3-pan-10-brass')[0]).toMatchObject({ at: 0, thickness: 3.5e-3 });
   });
 });
+
+describe('a cover', () => {
+  const cover = { thicknessMm: 2, distanceMm: 5, permittivity: 2.7, lossTangent: 0.009 };
+  const scenes = [true, false].map(
+    (filled) => sceneOf(assemblyOf(airPatch(23)), { cover: { ...cover, filled } }).scene,
+  );
+  const [withIt, without] = scenes.map(({ solids }) => solids.filter(({ name }) => name === 'cover'));
+
+  it('is a plate over the reflector, counted from the front of the outermost patch', () => {
+    // 3 mm of spacer, 0.5 mm of sheet, 5 mm of air.
+    const shape = withIt?.[0]?.shape;
+    if (shape?.kind !== 'box') throw new Error('a plate is a box');
+    expect([shape.low[2], shape.high[2]].map((z) => Number(z.toFixed(9)))).toEqual([8.5e-3, 10.5e-3]);
+    expect(withIt?.[0]).toMatchObject({ permittivity: 2.7, lossTangent: 0.009 });
+  });
+  it('left out keeps its place and is air again, so that the grid is the same', () => {
+    expect(without?.map(({ permittivity }) => permittivity)).toEqual([2.7, 1]);
+    expect(without?.[1]?.shape).toEqual(withIt?.[0]?.shape);
+  });
+  it('is refused where something stands', () => {
+    const near = { ...cover, distanceMm: 0.1, filled: true };
+    expect(() => sceneOf(assemblyOf(airPatch(23)), { cover: near })).toThrow(
+      /cover: 0\.1 mm: is too near: screws, nuts/,
+    );
+  });
+});

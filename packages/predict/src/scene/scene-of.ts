@@ -2,6 +2,7 @@ import { GRID_RULES } from '@sheetwave/field';
 import type { Assembly } from '@sheetwave/geometry';
 import type { FeedModel, PredictionQuality } from '../prediction.ts';
 import { boardParts } from './boards.ts';
+import { coverPart, type SceneCover } from './cover.ts';
 import { sceneDoubts } from './doubts.ts';
 import { type Feeds, feedsOf, type PinModel } from './feeds.ts';
 import { sceneLevels } from './levels.ts';
@@ -18,6 +19,8 @@ export interface SceneOptions {
   readonly quality?: PredictionQuality;
   /** Default `wire`. */
   readonly pins?: PinModel;
+  /** A flat cover in front; default none. */
+  readonly cover?: SceneCover;
 }
 
 export interface AntennaScene extends TracedScene {
@@ -28,7 +31,7 @@ export interface AntennaScene extends TracedScene {
 
 /**
  * The solver's scene of an antenna, in metres: every size from the very assembly that the drawings are made from. Open space all
- * round; z = 0 is the front face of the reflector.
+ * round; z = 0 is the front face of the reflector. Throws FieldError for a cover whose place is taken.
  */
 export function sceneOf(assembly: Assembly, options: SceneOptions = {}): AntennaScene {
   const { feed = 'as-built', quality = 'normal', pins = 'wire' } = options;
@@ -45,5 +48,6 @@ export function sceneOf(assembly: Assembly, options: SceneOptions = {}): Antenna
     ...rodParts(assembly, levels[0]?.metalTopMm ?? 0).filter(isBuilt),
     ...feeds.parts,
   ];
-  return { ...joinParts(parts), ports: feeds.ports, doubts: sceneDoubts(assembly, feed) };
+  const covered = options.cover ? [coverPart(assembly, { levels, parts }, options.cover)] : [];
+  return { ...joinParts([...parts, ...covered]), ports: feeds.ports, doubts: sceneDoubts(assembly, feed) };
 }
