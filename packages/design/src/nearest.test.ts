@@ -30,6 +30,8 @@ describe('editDistance', () => {
 describe('nearestWords', () => {
   it('gives the nearest first and none that has nothing in common', () => {
     expect(nearestWords('lenght', ['width', 'length', 'layer'], 2)[0]).toBe('length');
+    // Two letters from either.
+    expect(nearestWords('5.8 GHz', ['2.4 GHz', '5 GHz', '6 GHz'], 1)).toEqual(['5 GHz']);
     expect(nearestWords('zzzzzz', ['width', 'length'], 2)).toEqual([]);
     expect(nearestWords('x'.repeat(1000), ['x'.repeat(1000)], 1)).toEqual([]);
   });

@@ -19,10 +19,14 @@ const LONGEST = 60;
 export function nearestWords(word: string, known: readonly string[], count: number): string[] {
   if (word.length > LONGEST) return [];
   const lower = word.toLowerCase();
-  return known
-    .map((candidate) => ({ candidate, distance: editDistance(lower, candidate.toLowerCase()) }))
-    .filter(({ candidate, distance }) => distance <= Math.max(candidate.length, word.length) / 2)
-    .sort((a, b) => a.distance - b.distance)
-    .slice(0, count)
-    .map(({ candidate }) => candidate);
+  const beginsAlike = (candidate: string) => Number(candidate.toLowerCase()[0] === lower[0]);
+  return (
+    known
+      .map((candidate) => ({ candidate, distance: editDistance(lower, candidate.toLowerCase()) }))
+      .filter(({ candidate, distance }) => distance <= Math.max(candidate.length, word.length) / 2)
+      // Of words as near as each other the one that begins alike: "5.8 GHz" was meant to be "5 GHz" rather than "2.4 GHz".
+      .sort((a, b) => a.distance - b.distance || beginsAlike(b.candidate) - beginsAlike(a.candidate))
+      .slice(0, count)
+      .map(({ candidate }) => candidate)
+  );
 }

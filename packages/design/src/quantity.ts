@@ -208,7 +208,12 @@ export function parseQuantity(text: string, kind: QuantityKind, range?: Range): 
   const number = Number(digits);
   const value = round(typeof factor === 'number' ? number * factor : factor(number), kind);
   if (!Number.isFinite(value))
-    return fail('out-of-range', `${WORDS[kind].noun} of a sensible size`, 'give a smaller number');
+    return fail(
+      'out-of-range',
+      `${WORDS[kind].noun} of a sensible size`,
+      // The logarithm of nothing and of less is no number.
+      number <= 0 ? `give more than 0 ${unit}` : 'give a smaller number',
+    );
   return checkRange(value, kind, range ?? { min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY });
 }
 

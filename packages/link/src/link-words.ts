@@ -77,7 +77,7 @@ function limiting({ closes, path, gainNeeded, near, far, legalMarginDb, wanted }
 }
 
 function pathLines({ path, near, far, polarisation }: Link): string[] {
-  const { ends, loss, clearance, lowClearance, clear, edges, edgeMethod, secondRay } = path;
+  const { ends, loss, clearance, lowClearance, clear, rain, edges, edgeMethod, secondRay } = path;
   const tight = `${metres(clearance.clearanceM)} at ${metres(clearance.atM)}, ${percent(clearance.share)} of the first Fresnel zone (${metres(clearance.zoneM)})`;
   const lines = [
     `${near.name} ${metres(ends.nearM)} and ${far.name} ${metres(ends.farM)} above the zero of the site, ${polarisation} field`,
@@ -85,6 +85,11 @@ function pathLines({ path, near, far, polarisation }: Link): string[] {
     `in the worst hours of the air (k = 0.6): ${percent(lowClearance.share)}, ${db(path.lowEdgeDb)} by edges`,
     `free space ${db(loss.freeSpaceDb)}, edges ${db(loss.edgeDb)}, rain ${db(loss.rainDb)}, leaves ${db(loss.foliageDb)}, second ray ${db(loss.secondRayDb)}: ${db(loss.totalDb)}`,
   ];
+  if (rain !== undefined) {
+    lines.push(
+      `rain of ${tidy(rain.rateMmPerHour, 0)} mm/h takes ${tidy(rain.dbPerKm, 2)} dB/km (ITU-R P.838-3) over an effective ${metres(rain.effectiveM)} (P.530-17); the rate that is passed for 0.01 % of the year where the path lies is yours to give`,
+    );
+  }
   if (edges.length > 0) {
     const list = edges.map(({ atM }) => metres(atM)).join(' and ');
     lines.push(`in the way or near it: ${list}; counted by ITU-R P.526-15, ${METHODS[edgeMethod]}`);

@@ -50,6 +50,14 @@ export interface PathLoss {
   readonly totalDb: number;
 }
 
+/** Rain that is passed for 0.01 % of the year. */
+export interface RainOnPath {
+  readonly rateMmPerHour: number;
+  readonly dbPerKm: number;
+  /** Over which it counts in full, m. */
+  readonly effectiveM: number;
+}
+
 export interface PathReport {
   readonly distanceM: number;
   readonly ends: Ends;
@@ -61,6 +69,7 @@ export interface PathReport {
   /** On the earth of the worst hours (k = 0.6). */
   readonly lowClearance: Clearance;
   readonly lowEdgeDb: number;
+  readonly rain: RainOnPath | undefined;
   readonly edges: EdgeLoss['edges'];
   /** Which part of ITU-R P.526 the loss by edges is from. */
   readonly edgeMethod: EdgeLoss['method'];
@@ -82,10 +91,11 @@ export function pathReport(site: Site, freqHz: number, field: 'vertical' | 'hori
   const low = edgeLoss(terrainPath(ends, { points: lowPoints, earthFactor: LOW_EARTH_FACTOR, ...setting }));
   const clearance = tightest(points);
   const secondRayOf = clearance.share > 0 ? secondRayLoss(site, { ends, points, freqHz, field }) : undefined;
+  const rain = rainOnPath(path.distanceM, freqHz, { rate: path.rainMmPerHour, field });
   const parts = {
     freeSpaceDb: freeSpaceLossDb(path.distanceM, freqHz),
     edgeDb: edges.lossDb,
-    rainDb: rainDb(path.distanceM, freqHz, { rate: path.rainMmPerHour, field }),
+    rainDb: rain === undefined ? 0 : rain.dbPerKm * (rain.effectiveM / 1000),
     foliageDb: foliageLossDb(freqHz, path.foliageM),
     secondRayDb: Math.max(0, secondRayOf?.lossDb ?? 0),
   };
@@ -97,6 +107,7 @@ export function pathReport(site: Site, freqHz: number, field: 'vertical' | 'hori
     clear: clearance.share >= CLEAR_SHARE,
     lowClearance: tightest(lowPoints),
     lowEdgeDb: low.lossDb,
+    rain,
     edges: edges.edges,
     edgeMethod: edges.method,
     secondRay: secondRayOf,
@@ -124,15 +135,16 @@ function terrainPath(ends: Ends, { points, earthFactor, freqHz, field }: Profile
   };
 }
 
-/** Rain that is passed for 0.01 % of the year, over its effective path (ITU-R P.838-3, P.530-17); below 1 GHz there is nothing to count. */
-function rainDb(
+/** Attenuation by ITU-R P.838-3 and the effective path of P.530-17; below 1 GHz and for a dry path there is nothing to count. */
+function rainOnPath(
   distanceM: number,
   freqHz: number,
   { rate, field }: { readonly rate: number; readonly field: 'vertical' | 'horizontal' },
-): number {
-  if (rate === 0 || freqHz < 1e9) return 0;
+): RainOnPath | undefined {
+  if (rate === 0 || freqHz < 1e9) return undefined;
   const factor = rainPathFactor(distanceM, freqHz, rate, rainCoefficients(freqHz, field).alpha);
-  return rainAttenuationDbPerKm(freqHz, rate, field) * (distanceM / 1000) * factor;
+  const dbPerKm = rainAttenuationDbPerKm(freqHz, rate, field);
+  return { rateMmPerHour: rate, dbPerKm, effectiveM: factor * distanceM };
 }
 
 interface Setting {

@@ -126,6 +126,16 @@ describe('the path', () => {
     expect(hill.path.loss.edgeDb).toBeGreaterThan(linkOf({ path: 'profile = "p.csv"' }, HILL).path.loss.edgeDb);
     expect(linkWords(hill)).toMatch(/as terrain of many edges \(4\.5\.2\)/);
   });
+  it('rain is told with its rate: 60 mm/h at 5.785 GHz over 5 km, between the rows of ITU-R P.838-3 for 5 and 6 GHz', () => {
+    const ends = { near: 'height = "60 m"\ngain = "14 dBi"', far: 'height = "60 m"\ngain = "14 dBi"' };
+    const { path } = linkOf({ ...ends, path: 'distance = "5 km"\nrain = "60 mm/h"' });
+    // Upright at 5 GHz 0.0002428 * 60^1.5317 = 0.129, at 6 GHz 0.0004878 * 60^1.5728 = 0.306 dB/km.
+    expect(path.rain?.dbPerKm).toBeGreaterThan(0.129);
+    expect(path.rain?.dbPerKm).toBeLessThan(0.306);
+    expect(path.loss.rainDb).toBeCloseTo((path.rain?.dbPerKm ?? 0) * ((path.rain?.effectiveM ?? 0) / 1000), 12);
+    expect(linkWords(linkOf(ends))).toMatch(/rain of 60 mm\/h takes 0\.\d\d dB\/km \(ITU-R P\.838-3\)/);
+    expect(linkOf({ path: DRY }).path.rain).toBeUndefined();
+  });
   it('flat ground far below costs nothing', () => {
     expect(linkOf().path.loss.edgeDb).toBe(0);
     expect(linkOf().path.clear).toBe(true);

@@ -59,8 +59,8 @@ describe('a power in the wrong unit', () => {
     ['"100 dBm"', /radio\.power: 100 dBm is outside .*; did you mean "100 mW"\?/],
     ['"20 dBi"', /radio\.power: .*not a power in a known unit; use dBm, mW or W/],
     ['"20 mw"', /radio\.power: .*write "20 mW"/],
-    ['"0 mW"', /radio\.power: 0 mW is not a power of a sensible size/],
-    ['"-5 W"', /radio\.power: -5 W is not a power of a sensible size/],
+    ['"0 mW"', /radio\.power: 0 mW is not a power of a sensible size; give more than 0 mW/],
+    ['"-5 W"', /radio\.power: -5 W is not a power of a sensible size; give more than 0 W/],
     ['"20,5 dBm"', /radio\.power: .*decimal point: "20\.5 dBm"/],
   ])('%s', (text, message) => {
     const said = words(changed('"20 dBm"', text));

@@ -239,6 +239,9 @@ const UK: readonly Row[] = [
 ];
 
 const ISRAEL_2021 = { source: 'schedule of 2021', edition: 'as amended 2022' };
+/** The schedule gives the limit for radios with power control alone; what holds without it is not said in what was seen. */
+const ISRAEL_CONTROL =
+  'The limit is for radios that control their power; without it 3 dB less are counted here, as in Europe, which is a careful reading and no text.';
 const ISRAEL_RADAR = 'Radar detection on channels 52 to 144; power control.';
 
 const ISRAEL: readonly Row[] = [
@@ -259,7 +262,8 @@ const ISRAEL: readonly Row[] = [
     eirp: 23,
     density: 10,
     conditions: ['indoor'],
-    notes: [ISRAEL_RADAR],
+    notes: [ISRAEL_RADAR, ISRAEL_CONTROL],
+    withoutControlDb: 3,
     ...ISRAEL_2021,
   },
   {
@@ -269,7 +273,8 @@ const ISRAEL: readonly Row[] = [
     eirp: 30,
     density: 10,
     conditions: ['indoor'],
-    notes: [ISRAEL_RADAR],
+    notes: [ISRAEL_RADAR, ISRAEL_CONTROL],
+    withoutControlDb: 3,
     ...ISRAEL_2021,
   },
 ];
