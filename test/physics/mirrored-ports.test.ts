@@ -59,6 +59,10 @@ describe('four patches, mirrored in two planes', () => {
     const once = await solveFast(scene, { ...options, farFieldHz: [5.5e9] });
     const each = await solveFast(scene, { ...options, farFieldHz: [5.5e9], symmetry: false });
     expect([once.runs.length, each.runs.length]).toEqual([1, 4]);
+    expect([once.runOfPort, each.runOfPort]).toEqual([
+      [0, 0, 0, 0],
+      [0, 1, 2, 3],
+    ]);
     expect(largestDifference(once, each)).toBeLessThan(1e-4);
     expect(once.farFields.map(({ pattern }) => pattern.port)).toEqual([0, 1, 2, 3]);
     once.farFields.forEach(({ pattern, gainDbi }, n) => {

@@ -1,5 +1,5 @@
 import { type FarFieldRequest, farField, type Mirror, radiatedPower } from './far-field.ts';
-import { metalLoss } from './metal-sampler.ts';
+import { metalLoss, NO_METAL_FIELDS } from './metal-sampler.ts';
 import type { Model } from './model.ts';
 import { decibels, directionNet, makePattern } from './pattern.ts';
 import type { Plan } from './plan-scene.ts';
@@ -32,7 +32,7 @@ export function farFieldsOf(plan: Plan, options: SolveOptions, run: Run): FarFie
   const { theta, phi, directions } = directionNet(stepDegrees, half);
   return farFieldHz.map((freqHz, n) => {
     const faces = run.samplers?.surface.fields[n] ?? [];
-    const metal = run.samplers?.metal.fields[n] ?? { sides: [], wires: [] };
+    const metal = run.samplers?.metal.fields[n] ?? NO_METAL_FIELDS;
     const request: FarFieldRequest = { grid: model.grid, faces, mirrors, freqHz, directions };
     const pattern = makePattern({ freqHz, port: run.port, theta, phi, fields: farField(request) });
     const spectra = portSpectra(run.traces, freqHz, run.tails);

@@ -1,6 +1,8 @@
 import { FREE_SPACE_IMPEDANCE, MAGNETIC_CONSTANT } from './constants.ts';
+import { addWall, edgeWalls, emptyWall, squaredWall, type WallFields } from './edge-walls.ts';
 import { type Grid, nearestLine } from './grid.ts';
 import type { Layout } from './kernel.ts';
+import { electricAlong, strides } from './metal.ts';
 import type { Model } from './model.ts';
 import { outlineBounds, sheetDistance } from './outline.ts';
 import { type Gauge, loopGauge } from './port-probes.ts';
@@ -39,7 +41,10 @@ export interface WireCurrent {
 export interface MetalFields {
   readonly sides: readonly SheetSide[];
   readonly wires: readonly WireCurrent[];
+  readonly walls: readonly WallFields[];
 }
+
+export const NO_METAL_FIELDS: MetalFields = { sides: [], wires: [], walls: [] };
 
 export interface MetalSampler extends Observer {
   /** One for each frequency. */
@@ -60,11 +65,14 @@ export function metalSampler(
 ): MetalSampler {
   const { grid, scene } = model;
   const isWanted = ({ conductivity }: Sheet | Wire) => all || conductivity !== undefined;
-  const places = scene.sheets.flatMap((sheet, n) => (isWanted(sheet) ? sidePlaces(grid, sheet, n) : []));
+  const places = scene.sheets.flatMap((sheet, n) => (isWanted(sheet) ? sidePlaces(model, sheet, n) : []));
   const wires = scene.wires.flatMap((wire, n) =>
     isWanted(wire) && isInGrid(grid, wire) ? [wireGauges(grid, wire, n)] : [],
   );
-  const fields = freqHz.map((): MetalFields => ({ sides: places.map(emptySide), wires: wires.map(emptyWire) }));
+  const walls = edgeWalls(model);
+  const fields = freqHz.map(
+    (): MetalFields => ({ sides: places.map(emptySide), wires: wires.map(emptyWire), walls: walls.map(emptyWall) }),
+  );
   const values = places.map(({ cells }) => ({
     hu: new Float64Array(cells.length),
     hv: new Float64Array(cells.length),
@@ -86,6 +94,9 @@ export function metalSampler(
         });
         wires.forEach(({ gauges }, n) => {
           addWire((target.wires[n] as WireCurrent).current, gauges, { memory, layout, turn });
+        });
+        walls.forEach((wall, n) => {
+          addWall(target.walls[n] as WallFields, wall, { memory, layout, turn });
         });
       });
     },
@@ -111,7 +122,8 @@ interface SidePlace {
   readonly cells: Uint32Array;
 }
 
-function sidePlaces(grid: Grid, sheet: Sheet, number: number): SidePlace[] {
+function sidePlaces(model: Model, sheet: Sheet, number: number): SidePlace[] {
+  const { grid } = model;
   const lines = grid.lines[sheet.normal];
   const top = nearestLine(lines, sheet.at + sheet.thickness);
   const bottom = nearestLine(lines, sheet.at);
@@ -128,12 +140,35 @@ function sidePlaces(grid: Grid, sheet: Sheet, number: number): SidePlace[] {
     u,
     v,
     share,
-    cells: Uint32Array.from([...share.keys()].filter((n) => share[n] !== 0)),
   };
-  return [
-    ...(top < lines.length - 1 ? [{ ...common, side: 1 as const, layer: top }] : []),
-    ...(bottom > 0 ? [{ ...common, side: -1 as const, layer: bottom - 1 }] : []),
-  ];
+  const place = (side: 1 | -1, layer: number): SidePlace => {
+    const isCovered = coveredCells(model, { ...common, layer });
+    return {
+      ...common,
+      side,
+      layer,
+      cells: Uint32Array.from([...share.keys()].filter((n) => share[n] !== 0 && !isCovered(n))),
+    };
+  };
+  return [...(top < lines.length - 1 ? [place(1, top)] : []), ...(bottom > 0 ? [place(-1, bottom - 1)] : [])];
+}
+
+/** Cells of a side on which other metal stands: there is no field on the face, and beside it none that belongs to the face. */
+function coveredCells(
+  { grid, metal }: Model,
+  { normal, from, u, layer }: Pick<SidePlace, 'normal' | 'from' | 'u' | 'layer'>,
+): (cell: number) => boolean {
+  const [axisU, axisV] = planeAxes(normal);
+  const stride = strides(grid);
+  const mask = metal.inMetal[electricAlong(normal)];
+  const start = layer * stride[normal] + from[0] * stride[axisU] + from[1] * stride[axisV];
+  const columns = u.length - 1;
+  return (cell) => {
+    const b = Math.floor(cell / columns);
+    const corner = start + (cell - b * columns) * stride[axisU] + b * stride[axisV];
+    const corners = [corner, corner + stride[axisU], corner + stride[axisV], corner + stride[axisU] + stride[axisV]];
+    return corners.some((element) => mask[element] === 1);
+  };
 }
 
 function linesBetween(lines: Float64Array, low: number, high: number): [number, Float64Array] {
@@ -259,15 +294,19 @@ export const surfaceResistance = (freqHz: number, conductivity: number): number 
   Math.sqrt((Math.PI * freqHz * MAGNETIC_CONSTANT) / conductivity);
 
 /**
- * W lost in metal of finite conductivity: half the surface resistance times |H|^2 over all sides, by perturbation (the
- * currents are those on perfect metal). Edge walls of thick sheets are left out. The mirrored halves are counted.
+ * W lost in metal of finite conductivity: half the surface resistance times |H|^2 over all sides and edge walls, by
+ * perturbation (the currents are those on perfect metal). The mirrored halves are counted.
  */
-export function metalLoss(model: Model, { sides, wires }: MetalFields, freqHz: number): number {
+export function metalLoss(model: Model, { sides, wires, walls }: MetalFields, freqHz: number): number {
   const copies = 2 ** Object.values(model.symmetry).filter((plane) => plane?.used).length;
   const inSheets = sides.reduce((sum, side) => {
     const conductivity = model.scene.sheets[side.sheet]?.conductivity;
     return conductivity === undefined ? sum : sum + (surfaceResistance(freqHz, conductivity) / 2) * squaredField(side);
   }, 0);
+  const inWalls = walls.reduce(
+    (sum, wall) => sum + (surfaceResistance(freqHz, wall.conductivity) / 2) * squaredWall(wall),
+    0,
+  );
   const inWires = wires.reduce((sum, one) => {
     const wire = model.scene.wires[one.wire];
     if (wire?.conductivity === undefined) return sum;
@@ -276,7 +315,7 @@ export function metalLoss(model: Model, { sides, wires }: MetalFields, freqHz: n
     const resistance = surfaceResistance(freqHz, wire.conductivity) / (2 * Math.PI * wire.radius);
     return sum + (resistance / 2) * inPlane * squaredCurrent(one);
   }, 0);
-  return copies * (inSheets + inWires);
+  return copies * (inSheets + inWalls + inWires);
 }
 
 function planesThrough({ symmetry }: Model, wire: Wire): number {

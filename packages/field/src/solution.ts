@@ -70,6 +70,8 @@ export interface Solution {
   readonly slices: readonly (readonly Slice[])[];
   /** One for each driven port: ports that are the mirror image of one before are not driven. */
   readonly runs: readonly RunReport[];
+  /** Of each port, the number in `runs` of the run that answers for it: its own, or that of a port whose image it is. */
+  readonly runOfPort: readonly number[];
   /** Why not the fastest kernel was used; left out when it was, or when a kernel was given. */
   readonly kernelReason?: string;
   /** With `twoMeshes` only. */

@@ -2,7 +2,7 @@ import type { Complex } from './complex.ts';
 import { farFieldsOf } from './far-field-results.ts';
 import { bestKernel } from './kernels/best-kernel.ts';
 import { coarserRules, meshErrorOf } from './mesh-error.ts';
-import { sheetCurrents } from './metal-sampler.ts';
+import { NO_METAL_FIELDS, sheetCurrents } from './metal-sampler.ts';
 import { isNetMirrored } from './pattern.ts';
 import { type Plan, planScene } from './plan-scene.ts';
 import { mirrorColumn, mirrorFarField, type PortSource, portSources } from './port-sources.ts';
@@ -105,11 +105,12 @@ function answers(plan: Plan, options: SolveOptions, { runs, sources }: Runs): So
     ),
     currents: all.map(({ samplers }) =>
       options.currents
-        ? farFieldHz.flatMap((freq, n) => sheetCurrents(samplers?.metal.fields[n] ?? { sides: [], wires: [] }, freq))
+        ? farFieldHz.flatMap((freq, n) => sheetCurrents(samplers?.metal.fields[n] ?? NO_METAL_FIELDS, freq))
         : [],
     ),
     slices: all.map(({ samplers }) => samplers?.slices.slices ?? []),
     runs: all.map(({ report }) => report),
+    runOfPort: sources.map(({ driven }) => all.findIndex(({ port }) => port === driven)),
   };
 }
 

@@ -28,8 +28,14 @@ describe('one patch over air', () => {
     const found: number[] = [];
     for (const lengthMm of [23.05, 23, 22.95])
       found.push(strongestPole(await predict(assemblyOf(airPatch(lengthMm)), { ...FAST, farFieldHz: [] })));
-    // The reference has no coax that loads the patch through its pin, no spacer, and a reflector without end; `draft` leaves 1 %.
-    expect(Math.abs((found[1] ?? 0) / 5.205e9 - 1)).toBeLessThan(0.04);
+    // The reference is the bare patch over a plane without end, and no probe. By hand, what this one has beside it:
+    // - the metal spacer in the middle, where the current is greatest, + 1.7 %: twice its section over that of the patch with its
+    //   fringe, 2 x 2.54^2 / (26.6 x 28.6) (J. C. Slater's perturbation; a round post across the field counts twice);
+    // - the coax of 50 ohm through a pin of X = 40 to 60 ohm, + 2 to 3 %: X/100 (1/6.5 - 1/10.25), from 50 + jX + R/(1 + 2jQd) = 0
+    //   with the quality with and without it;
+    // - the grid of `draft`, - 0.5 %, and a reflector of 60 mm, - 0.2 %.
+    expect((found[1] ?? 0) / 5.205e9).toBeGreaterThan(1.02);
+    expect((found[1] ?? 0) / 5.205e9).toBeLessThan(1.045);
     // The resonance goes as 1/(L + 3.6 mm): 0.19 % for each 0.05 mm.
     const steps = found.slice(1).map((freq, n) => freq / (found[n] ?? Number.NaN) - 1);
     for (const step of steps) expect(step / 0.00187).toBeGreaterThan(0.6);
@@ -77,6 +83,12 @@ describe('two patches side by side', () => {
   it('hear each other alike: a structure without magnets is reciprocal', { timeout: 120_000 }, async () => {
     const prediction = await predict(assemblyOf(airPatch(23, 2)), { ...FAST, feed: 'each-element', farFieldHz: [] });
     expect(prediction.ports).toHaveLength(2);
+    // The second is the mirror image of the first, and rings as it does.
+    expect(prediction.runs).toHaveLength(1);
+    const polesAt = (port: number) =>
+      prediction.resonances.filter((one) => one.kind === 'pole' && one.port === port).map(({ freqHz }) => freqHz);
+    expect(polesAt(1).length).toBeGreaterThan(0);
+    expect(polesAt(1)).toEqual(polesAt(0));
     for (const [row, other] of prediction.response.s) {
       const [there, back] = [row?.[1], other?.[0]];
       if (!there || !back) throw new Error('two ports give four parameters');

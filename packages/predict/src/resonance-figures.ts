@@ -8,9 +8,10 @@ const LEAST = 0.05;
 /** Weaker poles are noise, or modes that hardly matter. */
 const LEAST_STRENGTH = 0.02;
 
-/** Resonances of every port by all definitions, each kind in order of frequency. */
+/** Resonances of every port by all definitions, each kind in order of frequency. Mirrored ports share the poles of one run. */
 export function resonances(response: Response, solution: Solution): PredictedResonance[] {
-  return solution.runs.flatMap(({ port, resonances: poles }) => {
+  return solution.runOfPort.flatMap((run, port) => {
+    const poles = solution.runs[run]?.resonances ?? [];
     const { resistancePeaks, reactanceZeros, leastReflections } = portFeatures(response, {
       port,
       leastDip: LEAST,

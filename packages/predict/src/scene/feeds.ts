@@ -14,7 +14,7 @@ export type PinModel = 'wire' | 'body';
 export interface FeedRequest {
   readonly feed: FeedModel;
   readonly pins: PinModel;
-  /** Cells across the gap under the driven patch: a port at the foot of a long pin takes the first of them. */
+  /** Cells across the gap under a line: the port takes the first of them. */
   readonly cellsAcrossGap: number;
 }
 
@@ -60,7 +60,10 @@ function coaxFeed(assembly: Assembly, levels: readonly SceneLevel[], request: Fe
   }
 }
 
-/** The pin of the coax under a line: the cells there are smaller than the pin. */
+/**
+ * The pin of the coax under a line: the cells there are smaller than the pin. Its end over so small a gap is some hundredths of a
+ * picofarad, whatever the gap; a gap of its own on every grid would cost half as many steps again.
+ */
 const lineFeed = (pin: Omit<PinAndPort, 'portMm' | 'toMm'>, undersideMm: number): ScenePart =>
   feedPart({ ...pin, portMm: undersideMm / pin.cellsAcrossGap, toMm: undersideMm, pins: 'body' });
 
@@ -78,15 +81,17 @@ function elementFeed(assembly: Assembly, levels: readonly SceneLevel[], request:
   const [driven] = levels;
   if (!driven) throw new Error('a design has at least one layer');
   const pinMm = design.feed.kind === 'probe' ? design.feed.probeDiameterMm : design.coax.coax.pinMm;
-  const short = design.feed.kind !== 'probe' || driven.metalMm <= SHORT_MM;
-  const portMm = short ? driven.metalMm : driven.metalMm / request.cellsAcrossGap;
+  const portMm = design.feed.kind === 'probe' ? Math.min(FOOT_MM, driven.metalMm) : driven.metalMm;
   const referenceOhm = design.coax.coax.impedanceOhm;
   const isProbe = design.feed.kind === 'probe';
   return feedPart({ ...request, path: 'feed', isProbe, portMm, toMm: driven.metalMm, diameterMm: pinMm, referenceOhm });
 }
 
-/** Up to this height a port reaches all the way to the patch. */
-const SHORT_MM = 2;
+/**
+ * Height of the port at the foot of a probe: about the gap between pin and shield of the coax that ends there. On every grid the
+ * same, so that the impedance tends to one value; a patch that lies lower has a port all the way.
+ */
+const FOOT_MM = 2;
 
 interface PinAndPort extends PlacedFeed {
   readonly path: string;

@@ -1,7 +1,7 @@
 /** The scene against sums made by hand from the sizes that the designs give. */
 import type { Outline, Scene, Sheet } from '@sheetwave/field';
 import { describe, expect, it } from 'vitest';
-import { airPatch, assemblyOf, etchedArray, rodArray } from '../testing/antennas.ts';
+import { airPatch, assemblyOf, etchedArray, rodArray, stackInUse } from '../testing/antennas.ts';
 import { sceneOf } from './scene-of.ts';
 
 const area = (outline: Outline): number => {
@@ -92,6 +92,14 @@ describe('the scene of a board', () => {
 });
 
 describe('a short probe', () => {
+  it('is as high on every grid, so that the impedance tends to one value', () => {
+    for (const quality of ['draft', 'normal', 'fine'] as const) {
+      const { scene } = sceneOf(assemblyOf(stackInUse), { quality });
+      expect([scene.ports[0]?.from[2], scene.ports[0]?.to[2]]).toEqual([0, 2e-3]);
+      expect([scene.wires[0]?.from[2], scene.wires[0]?.to[2]]).toEqual([2e-3, 6e-3]);
+    }
+  });
+
   it('is a port all the way to the patch, with the radius of its pin', () => {
     const low = airPatch(23);
     const layer = low.layer.map((one) => ({ ...one, spacer: { printed: '1.5 mm', outer: '6 mm' } }));

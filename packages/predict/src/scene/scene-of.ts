@@ -15,7 +15,7 @@ import { joinParts, type ScenePart, type TracedScene } from './scene-parts.ts';
 export interface SceneOptions {
   /** Default `as-built`. */
   readonly feed?: FeedModel;
-  /** Default `normal`: ports are one cell high. */
+  /** Default `normal`: ports under lines are one cell high. */
   readonly quality?: PredictionQuality;
   /** Default `wire`. */
   readonly pins?: PinModel;
