@@ -22,5 +22,6 @@ export function partsCsv(lines: readonly PartLine[], costs?: Costs): string {
 
 function csvRow(line: PartLine): Cell[] {
   const { id, name, quantity, stock, label, size, process, massG, files, note } = line;
-  return [id, name, quantity, stock, label, size, process, massG, files.join(' '), note];
+  // Nothing weighs nothing: the mass of some hardware is not known.
+  return [id, name, quantity, stock, label, size, process, massG === 0 ? '' : massG, files.join(' '), note];
 }

@@ -1,10 +1,16 @@
+import { readFileSync } from 'node:fs';
+import { readDesign } from '@sheetwave/design';
+import { assemble } from '@sheetwave/geometry';
 import { expect, test } from 'vitest';
-import { stacked } from '../testing/design.ts';
 import { columnKey, explode } from './explode.ts';
 import { show } from './shown.ts';
 import { piecesOf, tiersOf } from './tiers.ts';
 
-const assembly = stacked(2, 2);
+/** Four stacks of three patches with rods. */
+const EXAMPLE = new URL('../../../examples/brass-2x2-5g8/design.toml', import.meta.url);
+const { design } = readDesign(readFileSync(EXAMPLE, 'utf8'));
+const assembly = design && assemble(design).assembly;
+if (assembly === undefined) throw new Error('the example is sound');
 const everywhere = { minX: -1e3, minY: -1e3, maxX: 1e3, maxY: 1e3 };
 const tiers = tiersOf(assembly, piecesOf(assembly));
 const lifted = explode(

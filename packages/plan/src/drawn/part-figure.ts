@@ -19,7 +19,15 @@ import {
   union,
   widthOf,
 } from '@sheetwave/drawings';
-import { type Bounds, bounds, type Contour, contourPieces, type Outline, type Point } from '@sheetwave/geometry';
+import {
+  type Bounds,
+  bounds,
+  boundsOfPoints,
+  type Contour,
+  contourPieces,
+  type Outline,
+  type Point,
+} from '@sheetwave/geometry';
 import { scaleContour } from '@sheetwave/pictures';
 import type { PlanFigure } from '../document.ts';
 import { datumOf } from './datum.ts';
@@ -131,8 +139,12 @@ function labelsOf(part: FlatPart, outline: Outline, scale: number): readonly Pla
     centre: { x: hole.centre.x * scale, y: hole.centre.y * scale },
     radiusMm: (hole.diameterMm * scale) / 2 + 0.8,
   }));
-  const keepClear = outline.holes.slice(0, MOST_LABELS).map(({ centre, diameterMm }) => around(centre, diameterMm / 2));
-  return placeLabels(wishes, { sizeMm: LABEL, keepClear: [...keepClear, ...rimOf(bounds(outline.outer), 0.3)] });
+  const crosses = outline.holes.slice(0, MOST_LABELS).map(({ centre, diameterMm }) => around(centre, diameterMm / 2));
+  const bends = bendsOf(part, scale).map(([from, to]) => grow(boundsOfPoints([from, to]), 0.3));
+  return placeLabels(wishes, {
+    sizeMm: LABEL,
+    keepClear: [...crosses, ...bends, ...rimOf(bounds(outline.outer), 0.3)],
+  });
 }
 
 const captionAt = (edges: Bounds): Point => ({ x: (edges.minX + edges.maxX) / 2, y: edges.maxY + 3 });
@@ -164,15 +176,14 @@ function drawCopper(pen: Pen, { part, scale }: Layout): void {
 }
 
 function drawBends(pen: Pen, { part, scale }: Layout): void {
-  if (part.form !== 'plate') return;
-  const lines = bendLines(part).map(
-    ({ from, to }) =>
-      [
-        { x: from.x * scale, y: from.y * scale },
-        { x: to.x * scale, y: to.y * scale },
-      ] as const,
-  );
+  const lines = bendsOf(part, scale);
   if (lines.length > 0) pen.lines(lines, { stroke: '#000000', width: 0.15, fill: 'none', dash: [6, 1.2, 0.8, 1.2] });
+}
+
+function bendsOf(part: FlatPart, scale: number): readonly (readonly [Point, Point])[] {
+  if (part.form !== 'plate') return [];
+  const drawn = ({ x, y }: Point): Point => ({ x: x * scale, y: y * scale });
+  return bendLines(part).map(({ from, to }) => [drawn(from), drawn(to)]);
 }
 
 function altOf(part: FlatPart): string {

@@ -110,6 +110,11 @@ export function harnessSteps(context: StepContext): readonly Step[] {
       tools: ['iron', 'solder', 'extraction', 'caliper', 'pliers', 'cleaner', 'glasses'],
       files: saddles,
       lines: [
+        ...(probes.length > 0
+          ? [
+              `Solder the ${probes.reduce((sum, one) => sum + one.quantity, 0)} probe pins into the strip first: square to it, flush below.`,
+            ]
+          : []),
         saddles.length > 0
           ? 'Stand the printed saddles on the front of the reflector under the straight stretches, clear of the joints.'
           : 'Cut packing strips that hold the harness at its height, and lay them under the straight stretches, clear of the joints.',
@@ -125,11 +130,6 @@ export function harnessSteps(context: StepContext): readonly Step[] {
           : []),
         ...(rods.some(({ role, bends }) => role === 'harness' && bends.length > 0)
           ? ['The bent ends point away from the reflector, toward you: they are the pins of the driven patches.']
-          : []),
-        ...(probes.length > 0
-          ? [
-              `Solder the ${probes.reduce((sum, one) => sum + one.quantity, 0)} probe pins into the strip, square to it, flush below.`,
-            ]
           : []),
         ...(harness.kind === 'strip' ? ['The strip lies burr side up, as the patches do.'] : []),
         'Check both directions before each joint: the ends must point at the feed holes of the driven patches. Lay a driven patch on its spacer as a gauge.',

@@ -143,7 +143,10 @@ export function upperSteps(context: StepContext): readonly Step[] {
 
 function upperStep(context: StepContext, layer: number): Step {
   const { assembly } = context;
-  const { name, build } = assembly.design.layers[layer] ?? { name: '', build: { kind: 'sheet' as const } };
+  const of = assembly.design.layers[layer];
+  if (of === undefined) throw new RangeError(`no layer ${layer}`);
+  const { name, build, shape } = of;
+  const isRound = shape.kind === 'circle' || shape.kind === 'ring';
   const height = assembly.layerHeights[layer];
   const copper =
     build.kind === 'board'
@@ -156,8 +159,8 @@ function upperStep(context: StepContext, layer: number): Step {
     tools: ['spanner', 'caliper'],
     files: stackJigs(context),
     lines: [
-      `Screw the next spacer in, lay the ${name} patch on it with its front (the scribed face) toward you, its upper edge up.${copper}`,
-      'Its centre hole is on the axis of the stack; its edges are parallel to those of the patch below.',
+      `Screw the next spacer in, lay the ${name} patch on it with its front (the scribed face) toward you${isRound ? '' : ', its upper edge up'}.${copper}`,
+      `Its centre hole is on the axis of the stack${isRound ? '; how it is turned does not matter' : '; its edges are parallel to those of the patch below'}.`,
     ],
     check: `Underside ${plain(height?.bodyUndersideMm ?? 0)} mm over the reflector, within 0.1 mm; parallel to the layer below.`,
     figure: stackSketch(assembly, layer),
