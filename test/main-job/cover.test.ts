@@ -40,7 +40,7 @@ describe('the cover of the site', () => {
     expect([isFromCache, prediction]).toEqual([true, JSON.parse(first.stdout).prediction]);
     const link = await sheetwave(['link', 'trial.toml'], { cwd, env });
     expect(link.stdout).toMatch(
-      /by field solutions with and without it \(draft grid\) it moves the resonance by .\d+ ± \d+ MHz/,
+      /by field solutions with and without it \(draft grid\) it moves the [a-z ]+, \d\.\d+ GHz, by .\d+ ± \d+ MHz/,
     );
     const site = readFileSync(join(cwd, 'site.toml'), 'utf8');
     writeFileSync(join(cwd, 'thicker.toml'), site.replace('"2 mm"', '"3 mm"'));

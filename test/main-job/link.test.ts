@@ -19,15 +19,23 @@ function change(cwd: string, file: string, from: string, to: string): void {
   writeFileSync(join(cwd, file), text.replace(from, to));
 }
 
+/** No prediction is kept here: the gain is that of the closed forms. */
+const env = { XDG_CACHE_HOME: newFolder() };
+
 describe('the link of the demo', () => {
   it('is worked out from the design and the site beside it, and drawn', async () => {
     const cwd = heronLock();
-    const { code, stdout, stderr } = await sheetwave(['link', 'design.toml', '--out', 'path/profile.svg'], { cwd });
+    const { code, stdout, stderr } = await sheetwave(['link', 'design.toml', '--out', 'path/profile.svg'], {
+      cwd,
+      env,
+    });
     expect([code, stderr]).toEqual([0, '']);
     expect(stdout).toMatch(
       /^Heron Lock, boathouse to cottage, 2026-05-17: 640 m at 5\.785 GHz, channel 157, 20 MHz wide\n/,
     );
-    expect(stdout).toMatch(/The link closes: 26 Mbit\/s needs 10\.0 dB of margin/);
+    expect(stdout).toMatch(
+      /The link closes(, but not for sure)?: 26 Mbit\/s needs 10\.0 dB of margin .* by the estimate of its gain/,
+    );
     expect(stdout).toMatch(/Highest setting 30 dBm .*47 CFR 15\.407\(a\)\(3\)/);
     expect(stdout).toMatch(/check with your regulator/);
     expect(stdout).toMatch(/local electrical code/);
@@ -37,8 +45,8 @@ describe('the link of the demo', () => {
   it('prints one object for programs, the same twice', async () => {
     const cwd = heronLock();
     const [once, twice] = [
-      await sheetwave(['link', 'design.toml', '--json'], { cwd }),
-      await sheetwave(['link', 'design.toml', '--json'], { cwd }),
+      await sheetwave(['link', 'design.toml', '--json'], { cwd, env }),
+      await sheetwave(['link', 'design.toml', '--json'], { cwd, env }),
     ];
     expect([once.code, once.stderr, once.stdout]).toEqual([0, '', twice.stdout]);
     const { ok, link, findings } = JSON.parse(once.stdout);
@@ -52,20 +60,20 @@ describe('the link of the demo', () => {
 
   it('needs a gain when there is no design, and then gives the same for it', async () => {
     const cwd = heronLock();
-    const refused = await sheetwave(['link'], { cwd });
+    const refused = await sheetwave(['link'], { cwd, env });
     expect([refused.code, refused.stdout]).toEqual([1, '']);
     expect(refused.stderr).toMatch(/site\.toml:\d+:\d+: near\.gain: needs a gain, as no design is given/);
     change(cwd, 'site.toml', 'height = "6.2 m"', 'gain = "15 dBi"\nheight = "6.2 m"');
-    expect((await sheetwave(['link', '--site', 'site.toml'], { cwd })).code).toBe(0);
+    expect((await sheetwave(['link', '--site', 'site.toml'], { cwd, env })).code).toBe(0);
   });
 
   it('never replaces a picture unasked', async () => {
     const cwd = heronLock();
     writeFileSync(join(cwd, 'p.svg'), 'mine');
-    const { code, stderr } = await sheetwave(['link', 'design.toml', '--out', 'p.svg'], { cwd });
+    const { code, stderr } = await sheetwave(['link', 'design.toml', '--out', 'p.svg'], { cwd, env });
     expect([code, readFileSync(join(cwd, 'p.svg'), 'utf8')]).toEqual([3, 'mine']);
     expect(stderr).toMatch(/p\.svg is there already/);
-    expect((await sheetwave(['link', 'design.toml', '--out', 'p.svg', '--force'], { cwd })).code).toBe(0);
+    expect((await sheetwave(['link', 'design.toml', '--out', 'p.svg', '--force'], { cwd, env })).code).toBe(0);
   });
 });
 
@@ -115,7 +123,7 @@ describe('what cannot be is refused with its place, and nothing is written', () 
     const cwd = heronLock();
     change(cwd, file, from, to);
     const before = snapshot(cwd);
-    const { code, stdout, stderr } = await sheetwave(['link', 'design.toml', '--out', 'p.svg'], { cwd });
+    const { code, stdout, stderr } = await sheetwave(['link', 'design.toml', '--out', 'p.svg'], { cwd, env });
     expect([code, stdout, snapshot(cwd)], stderr).toEqual([1, '', before]);
     expect(stderr).toMatch(words);
     expect(stderr).toMatch(/Nothing was written/);
@@ -124,7 +132,7 @@ describe('what cannot be is refused with its place, and nothing is written', () 
   it('a profile that is not there', async () => {
     const cwd = heronLock();
     change(cwd, 'site.toml', 'profile.csv', 'other.csv');
-    const { code, stderr } = await sheetwave(['link', 'design.toml'], { cwd });
+    const { code, stderr } = await sheetwave(['link', 'design.toml'], { cwd, env });
     expect(code).toBe(3);
     expect(stderr).toMatch(/the profile other\.csv that the site names cannot be read: there is no such file/);
   });

@@ -44,16 +44,14 @@ function coverWords(
   solved: Link['coverSolved'],
 ): string[] {
   const wave = `the cover throws back ${Math.round(reflection * 100)} % of the field and takes ${db(lossDb)}`;
-  if (solved !== undefined) return [wave, solvedWords(solved)];
   if (shift === undefined) return [`${wave}; without a design its shift is not known`];
-  const moved = `moves the resonance by at most ${tidy(shift.mostHz / 1e6, 0)} MHz, about ${tidy(shift.hz / 1e6, 0)} MHz at this distance (to first order; all that is thrown back is taken to return)`;
+  const most = tidy(shift.mostHz / 1e6, 0);
+  const first = `to first order it moves a single resonance as wide as the band by ${tidy(shift.hz / 1e6, 0)} MHz at this distance, and by ${most} MHz at the worst one`;
+  if (solved !== undefined) return [`${wave}; ${first}`, solvedWords(solved)];
   const near = holds
-    ? ''
+    ? '; stacks of several patches can move by more'
     : '; it lies within a tenth of a wavelength, in the near field of the patches, where only a field calculation or a sweep with the cover on tells';
-  return [
-    `${wave}, and ${moved}${near}`,
-    'sheetwave cover works out what it does by field solutions of this very antenna',
-  ];
+  return [`${wave}; ${first}${near}`, 'sheetwave cover works out what it does by field solutions of this very antenna'];
 }
 
 function solvedWords({
@@ -69,7 +67,9 @@ function solvedWords({
     const moved = tidy((withIt - without) * factor, digits);
     return `${withIt > without ? '+' : ''}${moved}${off}`;
   };
-  const shift = `moves ${main === undefined ? 'the best match' : 'the resonance'} by ${change(main?.freqHz ?? bestMatchHz, 1e-6, 0)} MHz`;
+  const what = main === undefined ? 'best match' : 'strongest resonance';
+  const at = `${((main?.freqHz ?? bestMatchHz).without / 1e9).toFixed(3)} GHz`;
+  const shift = `moves the ${what}, ${at}, by ${change(main?.freqHz ?? bestMatchHz, 1e-6, 0)} MHz`;
   const vswr = `takes the worst VSWR over the band from ${tidy(worstVswr.without, 2)} to ${tidy(worstVswr.with, 2)}`;
   return `by field solutions with and without it (${quality} grid) it ${shift}, ${vswr} and changes the lowest gain with mismatch by ${change(leastRealisedGainDbi, 1, 1)} dB, which the budget leaves out`;
 }

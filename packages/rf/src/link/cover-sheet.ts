@@ -56,7 +56,8 @@ export interface CoverShift {
  * How a cover moves the resonance of an antenna, to first order. The sheet throws a share of the wave back, which returns with the phase
  * -2 k d; it loads a resonator of quality Q with the admittance (1 - r) / (1 + r) instead of 1, and the susceptance moves the resonance by
  * -b / (2 Q), b about -2 |r| sin(phase) (Pozar, ch. 6.1, loaded resonators). All that is thrown back is taken to return, which holds for a
- * cover close to a large panel and is too much for a small one: an upper value. `distanceM` from the outermost patch to the sheet.
+ * cover close to a large panel and is too much for a small one; a stack of several resonators moves otherwise: 120 MHz by a field solution where
+ * this gives 74, for a sheet of 2 mm half a wavelength in front of stacks of three. `distanceM` from the outermost patch to the sheet.
  */
 export function coverShift(reflection: Complex, distanceM: number, quality: number, freqHz: number): CoverShift {
   requireNotNegative({ distanceM });
