@@ -1,4 +1,4 @@
-import { chainReflection } from '@sheetwave/rf';
+import { chainReflection, mismatchLoss } from '@sheetwave/rf';
 import type { Goal } from './goal.ts';
 import type { State } from './problem.ts';
 import type { SizingStep } from './size-design.ts';
@@ -102,6 +102,8 @@ function fanoSentence({ lowHz, highHz, vswr }: Goal, quality: number): readonly 
 
 function gainSentences({ goal }: Sized, { score }: SizingStep): readonly string[] {
   if (goal.gainDbi === undefined || score.gainDbi === undefined || score.gainDbi >= goal.gainDbi) return [];
+  // What the worst match in the band may take off it: once that is mended, the gain may be there.
+  if (score.gainDbi + mismatchLoss(Math.min(0.999, score.reflection)) >= goal.gainDbi) return [];
   return [
     `The gain falls short by ${(goal.gainDbi - score.gainDbi).toFixed(1)} dB: more elements, a wider pitch or a larger reflector raise it; patch sizes hardly do.`,
   ];

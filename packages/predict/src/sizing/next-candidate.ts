@@ -53,7 +53,22 @@ export function nextCandidate(
     const lesson = lessonAt(problem, state, at, known);
     if (lesson !== undefined) return { sizesMm: lesson, explores: true };
   }
-  return undefined;
+  return isFar(at.best) ? freshLook(problem, state, at, known) : undefined;
+}
+
+/** So far from the goal that slopes which were learned elsewhere are not to be trusted with an end. */
+const isFar = ({ score }: SizingStep): boolean => score.cost > 0.15;
+
+/** A step from the best along the variable that is known least, well known or not; the search then goes on from a small reach. */
+function freshLook(
+  problem: Problem,
+  state: State,
+  at: { best: SizingStep; surrogate: Surrogate },
+  known: (sizesMm: readonly number[]) => boolean,
+): Candidate | undefined {
+  const lesson = lessonAt(problem, state, at, known, 0);
+  state.reach = 3 * LEAST_REACH;
+  return lesson && { sizesMm: lesson, explores: true };
 }
 
 /** Cost that the surrogate expects at a point. */
@@ -137,11 +152,12 @@ function lessonAt(
   state: State,
   { best, surrogate }: { best: SizingStep; surrogate: Surrogate },
   known: (sizesMm: readonly number[]) => boolean,
+  unknown = UNKNOWN,
 ): readonly number[] | undefined {
   const doubt = doubts(state, surrogate.base.point);
   const order = doubt
     .map((value, index) => ({ value, index }))
-    .filter(({ value }) => value > UNKNOWN)
+    .filter(({ value }) => value > unknown)
     .sort((a, b) => b.value - a.value);
   for (const { index } of order) {
     const lesson = stepAlong(problem, { best, surrogate, end: state.ends.get(index) }, index);
