@@ -1,3 +1,4 @@
+import { addTo, squared, type Turn, zeros } from './complex-field.ts';
 import { FREE_SPACE_IMPEDANCE } from './constants.ts';
 import { dualSpacings, type Grid, nearestLine, spacings } from './grid.ts';
 import type { Layout } from './kernel.ts';
@@ -181,8 +182,6 @@ function roundness(sheet: Sheet, [u, v]: PlanePoint, outside: number): number {
   return nearest.find(({ off }) => Math.abs(off - edge) < 1e-9)?.factor ?? 1;
 }
 
-const zeros = (count: number): ComplexField => ({ re: new Float64Array(count), im: new Float64Array(count) });
-
 export const emptyWall = ({ conductivity, pieces }: EdgeWall): WallFields => ({
   conductivity,
   pieces,
@@ -193,7 +192,7 @@ export const emptyWall = ({ conductivity, pieces }: EdgeWall): WallFields => ({
 interface WallSample {
   readonly memory: Float32Array;
   readonly layout: Layout;
-  readonly turn: { readonly c: number; readonly s: number };
+  readonly turn: Turn;
 }
 
 /** Adds one sample to the Fourier integrals. */
@@ -213,11 +212,6 @@ export function addWall(
   });
 }
 
-function addTo({ re, im }: ComplexField, n: number, value: number, { c, s }: WallSample['turn']): void {
-  re[n] = (re[n] as number) + c * value;
-  im[n] = (im[n] as number) + s * value;
-}
-
 /** Integral of |H|^2 over the wall. */
 export const squaredWall = ({ pieces, inPlane, upright }: WallFields): number =>
   pieces.reduce(
@@ -225,5 +219,3 @@ export const squaredWall = ({ pieces, inPlane, upright }: WallFields): number =>
       sum + inPlaneArea * squared(inPlane, n) + uprightArea * squared(upright, n),
     0,
   );
-
-const squared = ({ re, im }: ComplexField, n: number) => (re[n] as number) ** 2 + (im[n] as number) ** 2;

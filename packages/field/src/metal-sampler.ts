@@ -1,3 +1,4 @@
+import { addTo, squared, type Turn, zeros } from './complex-field.ts';
 import { FREE_SPACE_IMPEDANCE, MAGNETIC_CONSTANT } from './constants.ts';
 import { addWall, edgeWalls, emptyWall, squaredWall, type WallFields } from './edge-walls.ts';
 import { type Grid, nearestLine } from './grid.ts';
@@ -193,8 +194,6 @@ function metalShare(sheet: Sheet, u: Float64Array, v: Float64Array): Float64Arra
   return share;
 }
 
-const zeros = (count: number): ComplexField => ({ re: new Float64Array(count), im: new Float64Array(count) });
-
 function emptySide({ sheet, side, normal, u, v, share }: SidePlace): SheetSide {
   return { sheet, side, normal, u, v, share, hu: zeros(share.length), hv: zeros(share.length) };
 }
@@ -202,11 +201,6 @@ function emptySide({ sheet, side, normal, u, v, share }: SidePlace): SheetSide {
 interface Sample {
   readonly memory: Float32Array;
   readonly layout: Layout;
-}
-
-interface Turn {
-  readonly c: number;
-  readonly s: number;
 }
 
 /** H along u lies on the lines across u, in the middle along v; the mean of two lies in the middle of the cell. */
@@ -239,11 +233,6 @@ function addCells({ re, im }: ComplexField, { cells, values }: CellValues, { c, 
     re[n] = (re[n] as number) + c * value;
     im[n] = (im[n] as number) + s * value;
   }
-}
-
-function addTo({ re, im }: ComplexField, n: number, value: number, { c, s }: Turn): void {
-  re[n] = (re[n] as number) + c * value;
-  im[n] = (im[n] as number) + s * value;
 }
 
 interface GaugedWire {
@@ -334,8 +323,6 @@ function squaredField({ u, v, share, hu, hv }: SheetSide): number {
     return sum + part * area * (squared(hu, n) + squared(hv, n));
   }, 0);
 }
-
-const squared = ({ re, im }: ComplexField, n: number) => (re[n] as number) ** 2 + (im[n] as number) ** 2;
 
 const squaredCurrent = ({ lines, current }: WireCurrent) =>
   current.re.reduce((sum, _, n) => sum + ((lines[n + 1] as number) - (lines[n] as number)) * squared(current, n), 0);
