@@ -87,6 +87,25 @@ describe.each(EXAMPLES)('the plan of %s', (name) => {
   });
 });
 
+// Studs of M3 male-female spacers are 6 mm long (stock table; trade practice, memory). Through a sheet of 0.5 mm one reaches 5.5 mm into
+// the next spacer: half a millimetre more than a body of 5 mm is deep.
+test('a stud that is too long is trimmed before the stack is put together, to what fits', () => {
+  const text = exampleText('brass-2x2-5g8').split('spacer = "m3-mf-6-brass"');
+  expect(text).toHaveLength(4);
+  const { plan } = planOf(
+    `${text[0]}spacer = "m3-mf-6-brass"${text[1]}spacer = "m3-mf-5-brass"${text[2]}spacer = "m3-mf-6-brass"${text[3]}`,
+  );
+  const at = plan.steps.findIndex(({ id }) => id === 'trim-1');
+  const step = plan.steps[at];
+  expect(at).toBeGreaterThan(-1);
+  expect(at).toBeLessThan(plan.steps.findIndex(({ id }) => id === 'layer-1'));
+  const [, off = '', left = ''] =
+    /4 of them: cut ([\d.]+) mm off, which leaves ([\d.]+) mm/.exec(step?.lines[0] ?? '') ?? [];
+  expect(Number(off) + Number(left)).toBeCloseTo(6, 9);
+  expect(Number(left) - 0.5).toBeLessThanOrEqual(5);
+  expect(step?.figure?.caption).toContain(`${left} mm stay, ${off} mm come off`);
+});
+
 type Row = readonly string[];
 
 const number = (text: string | undefined): number => Number((text ?? '').replace('\u2212', '-'));
