@@ -86,7 +86,9 @@ describe('sheetwave sensitivity and yield', () => {
   beforeAll(() => writeFileSync(join(cwd, 'trial.toml'), TRIAL_PATCH));
 
   // A patch resonates near c/2(L + 2 dL): 0.1 mm more lowers it by the share 0.1/(L + 2 dL), with 1.5 to 2 gaps for 2 dL (end extension of
-  // thick air patches, field solutions in another program, 3 %; computed). 30 % here: the curve of the match is not the resonance alone.
+  // thick air patches, field solutions in another program, 3 %; computed). The curve of an antenna that is far from matched is not the
+  // resonance alone: its pin moves with the edge and its reactance is as large as the resistance. In two full predictions 0.4 mm apart the
+  // peak of resistance moves by 1.3 of this, the best match by 1.06.
   it('says what 0.1 mm of length does, as data and as a table', async () => {
     const ended = await run('sensitivity', 'trial.toml', ...ONE, '--json');
     expect([ended.code, ended.stderr]).toEqual([0, '']);
@@ -100,7 +102,7 @@ describe('sheetwave sensitivity and yield', () => {
     const whole = layer.shape.lengthMm + 1.75 * layer.spacer.spacer.bodyMm;
     const wanted = (-0.1 / whole) * (Math.sqrt(design.band.lowHz * design.band.highHz) / 1e6);
     expect(sensitivities[0].mhzPerTenthMm / wanted).toBeGreaterThan(0.7);
-    expect(sensitivities[0].mhzPerTenthMm / wanted).toBeLessThan(1.3);
+    expect(sensitivities[0].mhzPerTenthMm / wanted).toBeLessThan(1.45);
     expect(model.dimensions).toHaveLength(1);
     const table = await run('sensitivity', 'trial.toml', ...ONE);
     expect(table.stdout).toMatch(/length of driven +layer\[0\]\.length +[\d.]+ mm +-[\d.]+ MHz +[+-][\d.]+ dB/);
