@@ -98,7 +98,7 @@ export const COMMANDS: readonly CommandSpec[] = [
       '--round 0.1 puts lengths on tenths of a millimetre in the end, solves that design too, and says what rounding cost.',
     ],
     options: [
-      { name: 'budget', value: 'COUNT', help: 'most field solutions (default 25)' },
+      { name: 'budget', value: 'COUNT', help: 'most field solutions (default 25, of an array 50)' },
       { name: 'round', value: 'MM', help: 'put lengths on multiples of this in the end' },
       ...SOLVER_OPTIONS,
       { name: 'out', value: 'FILE', help: 'the new revision' },

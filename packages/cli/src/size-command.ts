@@ -20,10 +20,11 @@ const MOST_SOLVES = 200;
 export async function runSize(context: Context): Promise<Outcome> {
   const { terminal, values, switches, say } = context;
   const options = predictOptions(switches, values);
-  const budget = budgetOf(values.get('budget'));
+  const wanted = budgetOf(values.get('budget'));
   const roundMm = roundOf(values.get('round'));
   const { text, drawings, checked } = await readCheckedDesign(context);
   const { design } = checked;
+  const budget = wanted ?? usualBudget(design);
   const file = outFile(context, design);
   const keep = await keeper(context, file, design);
   const { value: found, by } = await terminal.interruptible(async (signal) => {
@@ -74,8 +75,11 @@ function refused(
   return { exitCode: EXIT.designHasErrors, json: { findings }, text: '' };
 }
 
-function budgetOf(text: string | undefined): number {
-  if (text === undefined) return 25;
+/** The harness of an array adds ways to go wrong. */
+const usualBudget = ({ lattice }: Design): number => (lattice.rows * lattice.columns > 1 ? 50 : 25);
+
+function budgetOf(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
   const value = /^\d{1,4}$/.test(text) ? Number(text) : Number.NaN;
   if (value >= 1 && value <= MOST_SOLVES) return value;
   throw usageFailure(`--budget ${visible(text)} is not a whole number from 1 to ${MOST_SOLVES}`);

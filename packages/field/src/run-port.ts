@@ -11,7 +11,7 @@ import { type SliceSampler, sliceSampler } from './slice-sampler.ts';
 import type { RunReport } from './solution.ts';
 import type { SolveOptions } from './solve-options.ts';
 import { type SurfaceSampler, surfaceSampler } from './surface-sampler.ts';
-import { acceptedTails, lastingExponent, resonancesOf, type Tail } from './tail.ts';
+import { acceptedTails, lastingExponent, resonancesOf, ringingSteps, type Tail } from './tail.ts';
 import { pulseFor } from './waveform.ts';
 
 /** One driven port: what was recorded, and how it ended. */
@@ -55,6 +55,7 @@ export async function runPort(
     allocate: options.allocate,
     observers: samplers ? [samplers.surface, samplers.metal, samplers.slices] : [],
     stopDb,
+    ringingSteps: ringingSteps(model.dt, band),
     mostSteps: Math.ceil((2 * mostPeriods) / (band.low + band.high) / model.dt + waveform.end / model.dt),
     batch,
     enough: enoughWatch(port, band, samplers ? QUIET_SURFACE_DB : 0),

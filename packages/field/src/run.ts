@@ -34,6 +34,8 @@ export interface RunRequest {
   readonly observers: readonly Observer[];
   /** The run ends when the energy has fallen to this, dB. */
   readonly stopDb: number;
+  /** It does not end sooner after the generator fell silent than by so many steps: poles need some ringing. Default 0. */
+  readonly ringingSteps?: number;
   /** The run ends after this many steps at the latest. */
   readonly mostSteps: number;
   /** Steps between two samples of the observers. */
@@ -96,7 +98,7 @@ async function runBatches(request: RunRequest, { input, kernel, recorder }: Runn
     const energyDb = watch(step);
     const now = progress(step, energyDb);
     const traces = () => recorder.traces({ dt: model.dt, energyDb, silentAfter: waveform.end });
-    const silent = step > pulseSteps;
+    const silent = step > pulseSteps + (request.ringingSteps ?? 0);
     const isOver = step >= request.mostSteps || (silent && (energyDb < request.stopDb || request.enough?.(traces())));
     request.onProgress?.(isOver ? { ...now, steps: step, fraction: 1 } : now);
     if (isOver) return traces();

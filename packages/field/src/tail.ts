@@ -20,7 +20,7 @@ function ringing(
   traces: Traces,
   band: Band,
 ): { signal: Float64Array; interval: number; start: number } {
-  const stride = Math.max(1, Math.floor(1 / (PER_PERIOD * band.high * traces.dt)));
+  const stride = strideOf(traces.dt, band);
   const first = Math.ceil(traces.silentAfter / traces.dt);
   const start = Math.max(first, series.length - SAMPLES * stride);
   const count = Math.max(0, Math.floor((series.length - start) / stride));
@@ -30,10 +30,18 @@ function ringing(
 
 /** Fewer samples than this say nothing about poles. */
 const FEWEST = 40;
+/** As many tell the poles of strongly damped modes apart. */
+const ENOUGH = 64;
+
+/** Steps between two samples of the ringing. */
+const strideOf = (dt: number, band: Band): number => Math.max(1, Math.floor(1 / (PER_PERIOD * band.high * dt)));
+
+/** Steps that a run should go on for after the generator fell silent, however fast the fields die away. */
+export const ringingSteps = (dt: number, band: Band): number => ENOUGH * strideOf(dt, band);
 
 /** The first ringing after the pulse holds all modes; later only the slowest are left. */
 export function resonancesOf(traces: Traces, port: number, band: Band): { resonances: Resonance[]; residual: number } {
-  const stride = Math.max(1, Math.floor(1 / (PER_PERIOD * band.high * traces.dt)));
+  const stride = strideOf(traces.dt, band);
   const start = Math.ceil(traces.silentAfter / traces.dt);
   const series = traces.volts[port] as Float64Array;
   const count = Math.min(SAMPLES, Math.floor((series.length - start) / stride));

@@ -1,6 +1,6 @@
 import type { Design } from '@sheetwave/design';
 import { plain } from '@sheetwave/drawings';
-import { type PolarCut, polarChart, reflectionCurve } from '@sheetwave/plots';
+import { gainChart, type PolarCut, polarChart, reflectionCurve } from '@sheetwave/plots';
 import type { EstimateReport, Prediction } from '@sheetwave/predict';
 import { figureBlock, list, type PlanBlock, paragraph, table } from '../document.ts';
 import { ofFigure } from '../figure-block.ts';
@@ -18,8 +18,9 @@ export function predictionBlocks(
     ),
     ...matchTable(design, prediction),
     figureBlock(reflection(design, prediction, estimate)),
-    ...gainTable(prediction),
-    ...patternBlocks(prediction),
+    ...gainTable(design, prediction),
+    ...gainBlocks(design, prediction),
+    ...patternBlocks(design, prediction),
     ...(prediction.doubts.length === 0 ? [] : [paragraph('The prediction leaves out:'), list(prediction.doubts)]),
   ];
 }
@@ -60,8 +61,14 @@ function reflection({ band, targets }: Design, prediction: Prediction, { respons
   return reflectionFigure({ curves, band, vswr: targets.vswr }, { id: 'plot-reflection', by: 'Predicted' });
 }
 
-function gainTable({ figures }: Prediction): readonly PlanBlock[] {
-  const rows = figures.map((one) => [
+/** Those within the band that is asked for; all, where none is. */
+function within<T extends { readonly freqHz: number }>({ band }: Design, all: readonly T[]): readonly T[] {
+  const inside = all.filter(({ freqHz }) => freqHz >= band.lowHz && freqHz <= band.highHz);
+  return inside.length === 0 ? all : inside;
+}
+
+function gainTable(design: Design, { figures }: Prediction): readonly PlanBlock[] {
+  const rows = within(design, figures).map((one) => [
     `${ghz(one.freqHz)} GHz`,
     plain(one.realisedGainDbi, 1),
     plain(one.gainAheadDbi, 1),
@@ -84,9 +91,24 @@ function gainTable({ figures }: Prediction): readonly PlanBlock[] {
 
 const degrees = (value: number | undefined): string => (value === undefined ? 'none' : `${plain(value, 0)}°`);
 
-/** The two principal cuts at the frequency nearest the middle of those solved. */
-function patternBlocks({ cuts }: Prediction): readonly PlanBlock[] {
-  const frequencies = [...new Set(cuts.map(({ freqHz }) => freqHz))];
+/** Gain over the sweep, of the first port. */
+function gainBlocks({ band, targets }: Design, { gains, response }: Prediction): readonly PlanBlock[] {
+  const [curve] = gains;
+  if (curve === undefined || curve.freqHz.length < 2) return [];
+  const { gainDb } = response.error;
+  const plot = {
+    ...curve,
+    ...(gainDb === undefined ? {} : { errorDb: gainDb }),
+    target: { ...band, ...(targets.gainDbi === undefined ? {} : { gainDbi: targets.gainDbi }) },
+  };
+  const about = `Predicted gain over frequency, with the band from ${ghz(band.lowHz)} to ${ghz(band.highHz)} GHz.`;
+  const figure = gainChart(plot, { title: 'Gain over frequency', about, name: 'plot-gain' });
+  return [figureBlock(ofFigure('plot-gain', 'Predicted gain over frequency.', figure))];
+}
+
+/** The two principal cuts at the frequency in the middle of those within the band. */
+function patternBlocks(design: Design, { cuts }: Prediction): readonly PlanBlock[] {
+  const frequencies = [...new Set(within(design, cuts).map(({ freqHz }) => freqHz))];
   const freqHz = frequencies[Math.floor(frequencies.length / 2)];
   const chosen = cuts.filter((cut) => cut.freqHz === freqHz && cut.port === 0);
   if (freqHz === undefined || chosen.length === 0) return [];
