@@ -55,7 +55,8 @@ export async function runPort(
     allocate: options.allocate,
     observers: samplers ? [samplers.surface, samplers.metal, samplers.slices] : [],
     stopDb,
-    ringingSteps: ringingSteps(model.dt, band),
+    // Who says how quiet it has to be says when it ends.
+    ringingSteps: options.stopDb === undefined ? ringingSteps(model.dt, band) : 0,
     mostSteps: Math.ceil((2 * mostPeriods) / (band.low + band.high) / model.dt + waveform.end / model.dt),
     batch,
     enough: enoughWatch(port, band, samplers ? QUIET_SURFACE_DB : 0),
