@@ -55,11 +55,20 @@ export interface How {
 export function startCommand(args: readonly string[], how: How): ChildProcess {
   const [program, ...rest] = programOf(args, how);
   if (program === undefined) throw new Error('no program');
-  const env = { ...process.env, NO_COLOR: '', ...how.env };
+  const env = { ...process.env, NO_COLOR: '', ...ownCache(how), ...how.env };
   const child = spawn(program, rest, { cwd: how.cwd, env, ...(how.uid === undefined ? {} : { uid: how.uid }) });
   child.stdin?.on('error', () => undefined);
   child.stdin?.end(how.input ?? '');
   return child;
+}
+
+let cache: string | undefined;
+
+/** What the developer's own predictions left in the cache must not get into the packs of tests. */
+function ownCache({ env = {}, uid }: How): Readonly<Record<string, string>> {
+  if (uid !== undefined || 'HOME' in env || 'XDG_CACHE_HOME' in env) return {};
+  cache ??= newFolder();
+  return { XDG_CACHE_HOME: cache };
 }
 
 function programOf(args: readonly string[], { before, under = [] }: How): string[] {
