@@ -1,17 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { etchedArray, etchedSingle, rodArray, singleSheet, stripStar, validFiles } from '../testing/files.ts';
-import type { Design } from './design.ts';
+import { mustRead } from '../testing/must-read.ts';
 import { newDesignText } from './new-design.ts';
 import { defineDesign, readDesign } from './read-design.ts';
 import { renderFinding } from './render-finding.ts';
 import type { DesignFile } from './schema/design-file.ts';
-
-function mustRead(text: string): Design {
-  const { design, findings } = readDesign(text);
-  expect(findings).toEqual([]);
-  if (design === undefined) throw new Error('no design and no findings');
-  return design;
-}
 
 describe('a valid file', () => {
   it.each(Object.entries(validFiles))('%s reads without findings', (_, text) => {
@@ -164,45 +157,6 @@ describe('a valid file', () => {
       coax: { stock: 'semi-rigid-141' },
     };
     expect(defineDesign(file)).toEqual({ design: mustRead(singleSheet), findings: [] });
-  });
-});
-
-describe('a new design', () => {
-  it('reads without findings and carries its name and date', () => {
-    expect(mustRead(newDesignText())).toMatchObject({ name: 'New panel', date: undefined, layers: [{}, {}] });
-    expect(mustRead(newDesignText({ name: 'Café mast 2', date: '2026-05-17' }))).toMatchObject({
-      name: 'Café mast 2',
-      date: '2026-05-17',
-    });
-  });
-
-  it('takes a band and a stack, out of the spacers and screws that can be bought', () => {
-    const patches = [
-      { lengthMm: 25.91, widthMm: 21.6, gapMm: 2.9 },
-      { lengthMm: 19.6, widthMm: 26.7, gapMm: 5.2 },
-    ];
-    const start = { lowHz: 5.15e9, highHz: 5.85e9, vswr: 1.5, fromEdgeMm: 3.27, patches };
-    const design = mustRead(newDesignText({ start }));
-    expect(design.band).toEqual({ lowHz: 5.15e9, highHz: 5.85e9 });
-    expect(design.targets.vswr).toBe(1.5);
-    expect(design.layers.map(({ shape }) => shape)).toMatchObject([
-      { lengthMm: 25.9, widthMm: 21.6 },
-      { lengthMm: 19.6, widthMm: 26.7 },
-    ]);
-    // 1 mm reflector, 3 + 0.5 + 5 + 0.5 mm of stack, nut of 2.4 mm: 12.4 mm at least.
-    expect(design.layers.map(({ spacer }) => spacer?.kind === 'stock' && spacer.spacer.bodyMm)).toEqual([3, 5]);
-    expect(design.hardware?.screw?.lengthMm).toBeGreaterThan(12.4);
-    expect(design.free.map(({ path }) => path)).toHaveLength(7);
-    // A stack too high for any screw stands on spacers with studs.
-    const high = patches.map((patch) => ({ ...patch, gapMm: 35 }));
-    const tall = mustRead(newDesignText({ start: { ...start, patches: high } }));
-    expect(tall.layers.map(({ spacer }) => spacer?.kind === 'stock' && spacer.spacer.studMm)).toEqual([6, 6]);
-  });
-
-  it('cannot be made to say something else by its name', () => {
-    const { design, findings } = readDesign(newDesignText({ name: 'a"\nformat = 2 #\u007f' }));
-    expect(design).toBeUndefined();
-    expect(findings.map((finding) => finding.path)).toEqual(['name']);
   });
 });
 
@@ -442,75 +396,4 @@ describe('names', () => {
 it('offers only words that can be written, where a word may also be left out', () => {
   const { findings } = readDesign(singleSheet.replace('[feed]', '[feed]\nkind = ["probe"]'));
   expect(findings).toMatchObject([{ path: 'feed.kind', allowed: 'one of "probe", "inset" or "edge"' }]);
-});
-
-describe('what is done to a reflector', () => {
-  const reading = (change: (file: typeof singleFile) => unknown) => defineDesign(change(singleFile) as DesignFile);
-  const singleFile = {
-    format: 1,
-    name: 'Folded',
-    band: { low: '5.1 GHz', high: '5.3 GHz' },
-    reflector: { sheet: 'aluminium-1.0' },
-    layer: [{ shape: 'rectangle', length: '25 mm', width: '30 mm', sheet: 'brass-0.5', spacer: 'm3-mf-5-brass' }],
-    feed: { from_edge: '5 mm' },
-    coax: { stock: 'semi-rigid-141', connector: 'n-plug-cable' },
-  } as const;
-
-  it('is a fold with the neutral line by its radius: 0.33 below one thickness, 0.4 up to three, 0.5 above', () => {
-    // Shop handbooks (memory); the sheet is 1 mm thick.
-    for (const [radius, k] of [
-      ['0.5 mm', 0.33],
-      [undefined, 0.4],
-      ['3 mm', 0.4],
-      ['4 mm', 0.5],
-    ] as const) {
-      const fold = { sides: 'all', height: '12 mm', ...(radius === undefined ? {} : { inside_radius: radius }) };
-      const { design } = reading((file) => ({ ...file, reflector: { ...file.reflector, fold } }));
-      expect(design?.reflector.fold).toMatchObject({ kFactor: k, direction: 'back' });
-      expect(design?.reflector.fold?.sides).toEqual(['left', 'right', 'top', 'bottom']);
-    }
-  });
-
-  it('is no fold in a board', () => {
-    const fold = { sides: ['left'], height: '12 mm' };
-    const { findings } = reading((file) => ({ ...file, reflector: { board: 'ptfe-glass-0.787-35', fold } }));
-    expect(findings).toMatchObject([{ code: 'needs-sheet', path: 'reflector.fold' }]);
-  });
-
-  it('is a clamp by the pole, or by own numbers for a pole beyond the table', () => {
-    const clamp = (fields: object) => reading((file) => ({ ...file, reflector: { ...file.reflector, clamp: fields } }));
-    // 40 mm takes an M6 U-bolt: 6.6 mm hole (ISO 273 medium), 10 mm across flats (ISO 4032); confirmed.
-    expect(clamp({ pole: '40 mm' }).design?.reflector.clamp).toMatchObject({
-      holeMm: 6.6,
-      acrossMm: 10,
-      standoffMm: 0,
-    });
-    expect(clamp({ pole: '80 mm' }).findings).toMatchObject([{ code: 'missing-field', path: 'reflector.clamp' }]);
-    const own = clamp({ pole: '80 mm', spacing: '95 mm', hole: '11 mm', nut: '17 mm' });
-    expect(own.design?.reflector.clamp).toMatchObject({ spacingMm: 95, holeMm: 11, acrossMm: 17 });
-    expect(clamp({ pole: '40 mm', spacing: '41 mm' }).findings).toMatchObject([{ path: 'reflector.clamp.spacing' }]);
-  });
-
-  it('is the body hole of a panel connector, in a sheet', () => {
-    const { design } = reading((file) => ({ ...file, coax: { ...file.coax, connector: 'n-jack-panel-4' } }));
-    expect(design?.coax).toMatchObject({ throughHoleMm: 13, lengthMm: 0 });
-  });
-
-  it('asks a panel connector of one’s own for its holes', () => {
-    const { findings } = reading((file) => ({
-      ...file,
-      coax: { ...file.coax, connector: 'mine' },
-      stock: { connector: { mine: { mount: 'panel' } } },
-    }));
-    expect(findings.map(({ path }) => path)).toEqual([
-      'stock.connector.mine.body_hole',
-      'stock.connector.mine.flange_holes',
-    ]);
-  });
-
-  it('is the holes of a box', () => {
-    const box = { part_of: 'reflector', drain: { diameter: '4 mm' }, gland: { diameter: '12.5 mm' } };
-    const { design } = reading((file) => ({ ...file, box }));
-    expect(design?.box).toEqual({ partOf: 'reflector', wallMm: 8, drainMm: 4, glandMm: 12.5 });
-  });
 });
